@@ -1,0 +1,121 @@
+"""Faults and doubts as data; the text a person reads is made last, in one place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+
+@dataclass(frozen=True, order=True)
+class Place:
+    """Where in the records something stands.
+
+    Attributes:
+        file: Absolute path of the file.
+        line: Line, counted from 1; 0 where the whole file is meant.
+        column: Column in characters, counted from 1; 0 where the whole file is meant.
+        text: The source line as written, for the quotation under the message.
+    """
+
+    file: Path
+    line: int = 0
+    column: int = 0
+    text: str = field(default="", compare=False)
+
+
+@dataclass(frozen=True)
+class Fault:
+    """Something that must be mended before the record counts.
+
+    Attributes:
+        place: Where it stands.
+        path: Keys down to it, joined by dots (`conditions.ambiant`); empty for a whole file.
+        what: What is wrong, lower case, no full stop; says what would do where that is short.
+        found: The value as written, where quoting it helps.
+        accepted: What would be taken instead, printed on a line of its own.
+    """
+
+    place: Place
+    path: str
+    what: str
+    found: str | None = None
+    accepted: tuple[str, ...] = ()
+
+    word = "fault"
+
+
+@dataclass(frozen=True)
+class Doubt(Fault):
+    """Something that may stay, but that a careful person would look at."""
+
+    word = "doubt"
+
+
+class RecordsRefused(Exception):
+    """The records hold faults.
+
+    Attributes:
+        faults: All of them, in the order of files and lines.
+        root: The folder that paths are told relative to.
+    """
+
+    def __init__(self, faults: Iterable[Fault], root: Path) -> None:
+        self.faults = tuple(faults)
+        self.root = root
+        super().__init__(f"{len(self.faults)} faults in the records")
+
+
+def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
+    """Sort faults by file, line and column, so that two runs print the same."""
+    return tuple(
+        sorted(faults, key=lambda each: (str(each.place.file), each.place.line, each.place.column, each.path))
+    )
+
+
+def message(fault: Fault, relative_to: Path) -> str:
+    """The text of one fault or doubt.
+
+    Args:
+        fault: What to tell.
+        relative_to: The folder where the user stands; other paths are printed whole.
+
+    Returns:
+        One to four lines without a line end: place, path and what; what is accepted; the line; a caret.
+    """
+    place = fault.place
+    try:
+        name = place.file.relative_to(relative_to).as_posix()
+    except ValueError:
+        name = str(place.file)
+    head = f"{name}:{place.line}:{place.column}" if place.line else name
+    told = ": ".join(part for part in (head, fault.path, fault.what) if part)
+    if fault.found is not None:
+        told += f", found {fault.found!r}"
+    lines = [f"doubt: {told}" if fault.word == "doubt" else told]
+    if fault.accepted:
+        lines.append(f"    accepted: {', '.join(fault.accepted)}")
+    if place.line and place.text.strip():
+        number = f"{place.line:>4}"
+        lines.append(f"{number} | {place.text}")
+        # A tab is one character to the caret too, so that the caret stands under it in any terminal.
+        lead = "".join("\t" if sign == "\t" else " " for sign in place.text[: place.column - 1])
+        lines.append(f"{' ' * len(number)} | {lead}^")
+    return "\n".join(lines)
+
+
+def count_line(faults: Iterable[Fault], left_out: int) -> str:
+    """The last line of a check: how many faults and doubts, and how many records were left out for them."""
+    found = tuple(faults)
+    doubts = sum(each.word == "doubt" for each in found)
+    parts = [_counted(len(found) - doubts, "fault"), _counted(doubts, "doubt")]
+    told = ", ".join(part for part in parts if part) or "no faults"
+    if left_out:
+        told += f"; {_counted(left_out, 'record')} left out until mended"
+    return told
+
+
+def _counted(number: int, word: str) -> str:
+    if number == 0:
+        return ""
+    return f"{number} {word}" + ("" if number == 1 else "s")

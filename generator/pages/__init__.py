@@ -1,0 +1,1 @@
+"""From findings to pages: what each template is given, and the one renderer."""

@@ -1,0 +1,60 @@
+"""What a site consists of, told without any site builder: pages, fragments and files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Page:
+    """One generated page.
+
+    Attributes:
+        uri: Source address under the docs folder, `r/<id>/index.md`; decides the page's address.
+        markdown: The page's Markdown with front matter that names the theme's page kind.
+        slots: Fragments (HTML, SVG, JSON blocks) by name; each goes, byte for byte, into the one
+            empty `<div data-slot="name">` of the page.
+        updated: ISO date for the site map, from the records; empty where none is known.
+        record: The record it was made from, for messages.
+        listed: Whether search engines' site map lists it.
+    """
+
+    uri: str
+    markdown: str
+    slots: dict[str, str] = field(default_factory=dict)
+    updated: str = ""
+    record: Path | None = None
+    listed: bool = True
+
+
+@dataclass(frozen=True)
+class Download:
+    """One generated file that a reader can take away.
+
+    Attributes:
+        uri: Address under the site.
+        content: Its bytes.
+    """
+
+    uri: str
+    content: bytes
+
+
+@dataclass(frozen=True)
+class Site:
+    """Everything generated from one bench.
+
+    Attributes:
+        title: The reviewer's name, at the top of each page.
+        pages: Generated pages, sorted by address.
+        downloads: Generated files, sorted by address.
+        demonstration: Whether the data are invented, said on every page.
+        newest: ISO date of the newest record, for hand-written pages in the site map.
+    """
+
+    title: str
+    pages: tuple[Page, ...]
+    downloads: tuple[Download, ...] = ()
+    demonstration: bool = False
+    newest: str = ""
