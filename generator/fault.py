@@ -73,6 +73,10 @@ def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
     )
 
 
+def _position(fault: Fault) -> tuple[str, int, int, str]:
+    return str(fault.place.file), fault.place.line, fault.place.column, fault.path
+
+
 def message(fault: Fault, relative_to: Path) -> str:
     """The text of one fault or doubt.
 
