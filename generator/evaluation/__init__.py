@@ -1,0 +1,1 @@
+"""From records to findings: runs by their methods, pieces, items, pairs."""

@@ -1,0 +1,229 @@
+"""Findings: what the evaluation found, as plain facts. Words and sentences are made by the pages.
+
+Quantities are in SI (times in s, rises in K, temperatures in °C); `unit` names the unit of a figure.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.analysis.budget import Budget
+from generator.analysis.interval import Estimate
+
+WhyNot = Literal[
+    "no-reading-at-mark",
+    "no-ambient",
+    "no-current",
+    "current-outside-tolerance",
+    "over-range",
+    "stopped",
+    "no-run",
+    "not-evaluated",
+    "other-method",
+]
+"""Why a figure is missing; each has its words in the page templates."""
+
+SpreadOrigin = Literal["pooled", "own", "declared", "none"]
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One reading of a run, reduced.
+
+    Attributes:
+        time: Seconds since the current first reached its set value.
+        temperature: As indicated, °C, or None where there is no reading.
+        ambient: °C at that time, interpolated where the record leaves a gap; None without one.
+        current: A, or None where not read.
+        rise: Temperature less ambient, corrected to the set current, in K; None without one of its parts.
+        half_width: Half-width of the rise's 95 % interval, K.
+        excluded: The reviewer's reason where the reading is struck; else empty.
+        bound: ">" or "<" where the temperature is a bound and no value; else empty.
+    """
+
+    time: float
+    temperature: float | None
+    ambient: float | None
+    current: float | None
+    rise: float | None
+    half_width: float | None
+    excluded: str = ""
+    bound: str = ""
+
+
+@dataclass(frozen=True)
+class RunFinding:
+    """One run by its method.
+
+    Attributes:
+        run: Id of the run.
+        item: Id of the item, or of the control.
+        specimen: Letter of the piece; empty for a control.
+        date: ISO date of the run.
+        method: Id and version, `closed-box-heating/2`.
+        readings: The reduced readings in order of time; empty for a kind without a series.
+        figure: The measure's figure of this run with everything uncertain about it, or None.
+        budget: How its uncertainty is made up; None without a figure.
+        why_not: Why there is no figure; None where there is one.
+        mean_current: Root mean square of the current up to the mark, A; None where not read.
+        correction: What the correction to the set current added to the rise, K; None without one.
+    """
+
+    run: str
+    item: str
+    specimen: str
+    date: str
+    method: str
+    readings: tuple[Reading, ...]
+    figure: Estimate | None
+    budget: Budget | None
+    why_not: WhyNot | None = None
+    mean_current: float | None = None
+    correction: float | None = None
+
+
+@dataclass(frozen=True)
+class PieceFinding:
+    """One piece: its figure is its first completed heating; later ones are shown, not averaged.
+
+    Attributes:
+        specimen: Letter of the piece.
+        stock: Id of its stock; empty where the item has one stock only.
+        runs: Its runs in order of date.
+        figure: Its own figure, everything but the spread between pieces in its interval; None without one.
+    """
+
+    specimen: str
+    stock: str
+    runs: tuple[RunFinding, ...]
+    figure: Estimate | None
+
+
+@dataclass(frozen=True)
+class Spread:
+    """The spread between pieces that an item's figure rests on.
+
+    Attributes:
+        origin: pooled over the report's items, the item's own, declared by the method, or none.
+        deviation: Standard deviation between pieces, in the figure's unit; 0 where the origin is none.
+        dof: Degrees of freedom.
+        declared_from: Where a declared spread comes from.
+    """
+
+    origin: SpreadOrigin
+    deviation: float
+    dof: float
+    declared_from: str = ""
+
+
+@dataclass(frozen=True)
+class ItemFinding:
+    """One item (its newest stock) or one control by one measure.
+
+    Attributes:
+        item: Id of the item or of the control.
+        control: Whether it is a control.
+        stock: Id of the stock that the figure stands for; empty where there is one only.
+        pieces: Its pieces in order of their letters.
+        n: Pieces that the figure rests on.
+        runs: Runs made on them.
+        figure: Mean over the pieces with its interval; None without one.
+        budget: How its uncertainty is made up; None without a figure.
+        spread: The spread between pieces that it rests on.
+        why_not: Why there is no figure; None where there is one.
+        order: Place in the report's list of items, from 0; decides colour and marker.
+    """
+
+    item: str
+    control: bool
+    stock: str
+    pieces: tuple[PieceFinding, ...]
+    n: int
+    runs: int
+    figure: Estimate | None
+    budget: Budget | None
+    spread: Spread
+    why_not: WhyNot | None = None
+    order: int = 0
+
+
+@dataclass(frozen=True)
+class PairFinding:
+    """The difference of two items by one measure: second less first.
+
+    Attributes:
+        first: Id of the item with the smaller figure.
+        second: Id of the other.
+        difference: In the figure's unit, never negative, with its 95 % interval.
+        half_width: Half-width printed for the pair, at the pair's own level among all pairs of the measure.
+        p: Two-sided p-value of no difference.
+        shown: Whether a difference is shown, all pairs of the measure held together at 5 % (Holm).
+        known: False where a side has one piece and no declared spread: then the figure speaks of two pieces
+            only, and nothing is shown about the items.
+    """
+
+    first: str
+    second: str
+    difference: Estimate
+    half_width: float
+    p: float
+    shown: bool
+    known: bool = True
+
+
+@dataclass(frozen=True)
+class MeasureFinding:
+    """One measure over all items of a report.
+
+    Attributes:
+        measure: Its id.
+        kind: Its kind (`heating`).
+        unit: Unit of its figures (`K`).
+        method: Id of the method; versions that ran are in `versions`.
+        versions: Versions of it that ran, ascending.
+        at: Time mark in s; None for a kind without one.
+        set_current: The set current in A; None for a kind without one.
+        point: The point that gives the figure; empty for a kind without one.
+        items: Items in the report's order.
+        controls: Controls in order of date.
+        pairs: Every pair of items with figures, smaller figures first.
+    """
+
+    measure: str
+    kind: str
+    unit: str
+    method: str
+    versions: tuple[int, ...]
+    at: float | None
+    set_current: float | None
+    point: str
+    items: tuple[ItemFinding, ...]
+    controls: tuple[ItemFinding, ...]
+    pairs: tuple[PairFinding, ...]
+
+
+@dataclass(frozen=True)
+class ReportFinding:
+    """All measures of one report.
+
+    Attributes:
+        report: Its id.
+        main: Id of its main measure.
+        measures: In the report's order.
+        dates: ISO dates of its runs, ascending, each once.
+        pieces: How many pieces were tested.
+    """
+
+    report: str
+    main: str
+    measures: tuple[MeasureFinding, ...]
+    dates: tuple[str, ...]
+    pieces: int
+
+    def measure(self, measure: str) -> MeasureFinding:
+        """The finding of one measure by its id; raises KeyError where it is not of this report."""
+        for each in self.measures:
+            if each.measure == measure:
+                return each
+        raise KeyError(measure)
