@@ -1,0 +1,71 @@
+"""`provebook results`: the figures of one report, for a person or for a program."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.cli.bench import folder_of_bench, load_or_stop, wrong_use
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
+
+
+@click.command()
+@click.argument("report")
+@click.option("--json", "as_json", is_flag=True, help="Print as JSON (README: For other programs).")
+def results(*, report: str, as_json: bool) -> None:
+    """Print every main figure of REPORT with its uncertainty, and every pair."""
+    bench = load_or_stop(folder_of_bench(), as_json=as_json)
+    if report not in bench.reports:
+        known = ", ".join(sorted(bench.reports)) or "none yet"
+        wrong_use(f"no report {report!r} here; reports of this bench: {known}")
+    from generator.evaluation.as_data import report_as_data  # noqa: PLC0415
+    from generator.evaluation.report import evaluate  # noqa: PLC0415
+
+    finding = evaluate(bench, bench.reports[report])
+    if as_json:
+        click.echo(json.dumps(report_as_data(finding), ensure_ascii=False, indent=2, allow_nan=False))
+        return
+    for measure in finding.measures:
+        for line in _lines(measure):
+            click.echo(line)
+
+
+def _lines(measure: MeasureFinding) -> Iterator[str]:
+    mark = f" at {measure.at / 60:g} min" if measure.at is not None else ""
+    yield f"{measure.measure}{mark}, {measure.unit} (95 %)"
+    everyone = (*measure.controls, *measure.items)
+    width = max((len(each.item) for each in everyone), default=0)
+    for each in everyone:
+        yield f"  {each.item:<{width}}  {_figure(each)}"
+    if measure.pairs:
+        yield "pairs, all held together at 5 %"
+    for pair in measure.pairs:
+        yield f"  {pair.second} less {pair.first}: {_pair(pair)}"
+
+
+def _figure(item: ItemFinding) -> str:
+    from generator.analysis.rounding import rounded  # noqa: PLC0415
+
+    if item.figure is None:
+        return f"no figure: {(item.why_not or '').replace('-', ' ')}"
+    text = rounded(item.figure.value, item.figure.half_width)
+    pieces = "control" if item.control else f"n = {item.n} ({item.runs} runs)"
+    alone = "" if item.control or item.n > 1 or item.spread.origin != "none" else ", spread not known"
+    return f"{text.value} ± {text.uncertainty}  {pieces}{alone}"
+
+
+def _pair(pair: PairFinding) -> str:
+    from generator.analysis.rounding import rounded  # noqa: PLC0415
+
+    text = rounded(pair.difference.value, pair.half_width)
+    if not pair.known:
+        found = "two pieces only; whether the items differ is not known"
+    else:
+        found = "difference shown" if pair.shown else "no difference found"
+    return f"{text.value} ± {text.uncertainty}  {found}"

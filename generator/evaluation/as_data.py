@@ -1,0 +1,110 @@
+"""Findings as plain data for other programs: the shape that `provebook results --json` prints.
+
+Figures are unrounded and in the unit named beside them. What an older program did not compute is null. Keys are
+only ever added; `format` rises where the meaning of one changes.
+"""
+
+from __future__ import annotations
+
+from generator.analysis.interval import Estimate
+from generator.evaluation.findings import (
+    ItemFinding,
+    MeasureFinding,
+    PairFinding,
+    PieceFinding,
+    ReportFinding,
+)
+
+FORMAT = 1
+
+
+def report_as_data(finding: ReportFinding) -> dict[str, object]:
+    """One report's figures and pairs as lists, mappings, text and numbers.
+
+    Args:
+        finding: The evaluation of a report.
+
+    Returns:
+        A mapping that JSON can hold, in a fixed order of keys.
+    """
+    return {
+        "format": FORMAT,
+        "report": finding.report,
+        "main": finding.main,
+        "dates": list(finding.dates),
+        "pieces": finding.pieces,
+        "measures": [_measure(each) for each in finding.measures],
+    }
+
+
+def _measure(measure: MeasureFinding) -> dict[str, object]:
+    return {
+        "measure": measure.measure,
+        "kind": measure.kind,
+        "method": measure.method,
+        "versions": list(measure.versions),
+        "unit": measure.unit,
+        "at_s": measure.at,
+        "figures": [_item(each) for each in measure.items],
+        "controls": [_item(each) for each in measure.controls],
+        "pairs": [_pair(each) for each in measure.pairs],
+    }
+
+
+def _item(item: ItemFinding) -> dict[str, object]:
+    return {
+        "item": item.item,
+        "stock": item.stock or None,
+        "specimens": [_piece(each) for each in item.pieces],
+        "n": item.n,
+        "runs": item.runs,
+        **_figure(item.figure),
+        "spread": {
+            "origin": item.spread.origin,
+            "standard_deviation": None if item.spread.origin == "none" else item.spread.deviation,
+            "degrees_of_freedom": None if item.spread.origin == "none" else _finite(item.spread.dof),
+        },
+        "why_not": item.why_not,
+        "outcome": None,
+        "place": None,
+    }
+
+
+def _piece(piece: PieceFinding) -> dict[str, object]:
+    return {
+        "specimen": piece.specimen,
+        "stock": piece.stock or None,
+        "runs": [each.run for each in piece.runs],
+        **_figure(piece.figure),
+    }
+
+
+def _pair(pair: PairFinding) -> dict[str, object]:
+    return {
+        "first": pair.first,
+        "second": pair.second,
+        "difference": pair.difference.value,
+        "half_width": pair.half_width,
+        "unit": pair.difference.unit,
+        "p": pair.p,
+        "shown": pair.shown if pair.known else None,
+        "one_piece_only": not pair.known,
+    }
+
+
+def _figure(figure: Estimate | None) -> dict[str, object]:
+    if figure is None:
+        keys = ("value", "unit", "standard_uncertainty", "interval", "coverage_factor", "degrees_of_freedom")
+        return dict.fromkeys(keys)
+    return {
+        "value": figure.value,
+        "unit": figure.unit,
+        "standard_uncertainty": figure.standard_uncertainty,
+        "interval": [figure.low, figure.high],
+        "coverage_factor": figure.coverage_factor,
+        "degrees_of_freedom": _finite(figure.dof),
+    }
+
+
+def _finite(number: float) -> float | None:
+    return None if number == float("inf") else number

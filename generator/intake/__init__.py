@@ -1,0 +1,1 @@
+"""What comes in: new benches and records, meter files, older results."""
