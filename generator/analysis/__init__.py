@@ -1,0 +1,1 @@
+"""Numbers in, numbers out: uncertainty, intervals, heating curves, specimens, comparison."""

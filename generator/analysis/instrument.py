@@ -1,0 +1,241 @@
+"""What a stated accuracy makes of an indication: the inputs of an instrument's and a probe's error.
+
+An accuracy ± (a % of reading + b + d digits) is taken as a gain error and an offset error, each an input of
+its own. Of each stated half-width a the part `unshared`·a is new in each run and a·√(1 − unshared²) is common
+to every reading of the same sensor, so that the whole keeps its variance a²/3.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter
+
+UNSHARED = 0.25
+"""Part of a stated half-width that is new in each run where nothing better is known; no source."""
+
+
+@dataclass(frozen=True)
+class ErrorSpec:
+    """Stated accuracy of one range of an instrument, in plain numbers of the unit of its indication.
+
+    Attributes:
+        name: Words for the budget ("logger-1 CH3").
+        unit: Unit of the indication; for a temperature °C, since a percentage of a temperature in °C has no
+            meaning in K or °F.
+        relative: Part in proportion to the indication: 0.005 for 0.5 % of reading.
+        absolute: Fixed part, in `unit`.
+        digits: Number of digits, each worth `last_digit`.
+        last_digit: Value of the last digit of the range, in `unit`.
+        distribution: Rectangular, or normal where the statement gives a coverage factor.
+        coverage_factor: k of a normal statement; the standard uncertainty is the stated figure over k.
+        resolution: Smallest step of the indication, in `unit`; None where not stated.
+        repeatability: Standard deviation of repeated indications, in `unit`; None where not stated.
+        unshared: Part of the stated half-width that is new in each run, 0 to 1.
+        assumed: Names of those of these attributes that are printed defaults.
+        source: Where the statement comes from.
+    """
+
+    name: str
+    unit: str
+    relative: float = 0.0
+    absolute: float = 0.0
+    digits: float = 0.0
+    last_digit: float = 0.0
+    distribution: Literal["rectangular", "normal"] = "rectangular"
+    coverage_factor: float = 2.0
+    resolution: float | None = None
+    repeatability: float | None = None
+    unshared: float = UNSHARED
+    assumed: frozenset[str] = frozenset({"unshared"})
+    source: str = ""
+
+    @property
+    def offset(self) -> float:
+        """Stated half-width of the fixed part, digits included, in `unit`."""
+        return self.absolute + self.digits * self.last_digit
+
+    @property
+    def cancels(self) -> bool:
+        """Whether an error may be taken as shared: only with a stated resolution or repeatability."""
+        return self.resolution is not None or self.repeatability is not None
+
+
+@dataclass(frozen=True)
+class Reading:
+    """Which reading an error belongs to.
+
+    Attributes:
+        sensor: Everything that must agree for an error to be shared: instrument, range, calibration in force,
+            channel and probe.
+        quantity: What was read ("ambient", "temperature@body").
+        run: Id of the run.
+        number: Its number among the run's readings of that quantity.
+        apart: Within what the error of an instrument that cancels nothing is still one error (the item), as
+            if every item had a meter of its own; the run where empty.
+    """
+
+    sensor: Key
+    quantity: str
+    run: str
+    number: int
+    apart: str = ""
+
+
+@dataclass(frozen=True)
+class ProbeSpec:
+    """Tolerance of a temperature probe: the larger of `absolute` and `relative`·|t|, t in °C (IEC 60584-1).
+
+    Attributes:
+        name: Words for the budget ("probe k3, type K class 1").
+        absolute: K.
+        relative: Share of |t|.
+        unshared: Part of the tolerance that is new in each run, 0 to 1.
+        assumed: Names of those of these attributes that are printed defaults.
+        source: Where the tolerance comes from.
+    """
+
+    name: str
+    absolute: float
+    relative: float = 0.0
+    unshared: float = UNSHARED
+    assumed: frozenset[str] = frozenset({"unshared"})
+    source: str = ""
+
+    def half_width(self, celsius: float) -> float:
+        """Tolerance in K at a temperature in °C."""
+        return max(self.absolute, self.relative * abs(celsius))
+
+
+def limit_of_error(spec: ErrorSpec, indication: float) -> float:
+    """The stated limit ± (relative·|indication| + absolute + digits·last digit), in the indication's unit."""
+    return spec.relative * abs(indication) + spec.offset
+
+
+def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Reading) -> Uncertain:
+    """The quantity behind an indication, with every error of the instrument.
+
+    Args:
+        ledger: Where the inputs are made.
+        indication: In `spec.unit`; for a temperature °C.
+        spec: Stated accuracy of the range in use.
+        reading: Which reading it is.
+
+    Returns:
+        The indication with gain, offset, resolution (± half a step, rectangular, GUM F.2.2.1) and
+        repeatability (normal) as inputs; a probe's tolerance is not among them.
+    """
+    value = ledger.exact(indication)
+    for part, half_width, unit, weight in (
+        ("gain", spec.relative, "1", indication),
+        ("offset", spec.offset, spec.unit, 1.0),
+    ):
+        if half_width > 0:
+            for entry in _accuracy(part, half_width, unit, spec, reading):
+                value = value + ledger.input(entry) * weight
+    for entry in _noise(spec, reading):
+        value = value + ledger.input(entry)
+    return value
+
+
+def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
+    """Error of a probe in K, shared by every reading of that probe and by no other probe.
+
+    Args:
+        ledger: Where the inputs are made.
+        celsius: Temperature of the probe, °C.
+        spec: Its tolerance.
+        probe: Identity of the probe.
+        run: Id of the run.
+    """
+    # One input a probe, in K at the fixed part of the tolerance, so that it is the same error at any
+    # temperature; where the tolerance has no fixed part, the share itself.
+    unit, half_width = ("K", spec.absolute) if spec.absolute > 0 else ("1", spec.relative)
+    if half_width == 0:
+        return ledger.exact(0.0)
+    weight = spec.half_width(celsius) / half_width
+    total = ledger.exact(0.0)
+    for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run):
+        entry = rectangle(
+            key,
+            f"{spec.name}: tolerance, {words}",
+            half_width * share,
+            unit,
+            scope,
+            assumed=bool(_named(spec.assumed, scope)),
+            source=spec.source,
+        )
+        total = total + ledger.input(entry) * weight
+    return total
+
+
+def _accuracy(part: str, half_width: float, unit: str, spec: ErrorSpec, reading: Reading) -> list[Input]:
+    if spec.cancels:
+        pieces = _split(spec.unshared, (*reading.sensor, part), reading.run)
+    else:
+        within = reading.apart or reading.run
+        key = (*reading.sensor, part, reading.quantity, "within", within)
+        pieces = [("shared", 1.0, key, "not taken as shared")]
+    shape = spec.distribution
+    divisor = math.sqrt(3) if shape == "rectangular" else spec.coverage_factor
+    return [
+        Input(
+            key,
+            f"{spec.name}: {part}, {words}",
+            shape,
+            half_width * share / divisor,
+            unit,
+            scope,
+            assumed=bool(_named(spec.assumed, scope)),
+            source=spec.source,
+        )
+        for scope, share, key, words in pieces
+    ]
+
+
+def _split(unshared: float, key: Key, run: str) -> list[tuple[Scope, float, Key, str]]:
+    if not 0 <= unshared <= 1:
+        raise ValueError(f"{key}: the unshared part is {unshared}, not between 0 and 1")
+    parts: list[tuple[Scope, float, Key, str]] = []
+    if unshared < 1:
+        parts.append(("shared", math.sqrt(1 - unshared**2), key, "common to its runs"))
+    if unshared > 0:
+        parts.append(("run", unshared, (*key, "run", run), "new in each run"))
+    return parts
+
+
+def _named(assumed: frozenset[str], scope: Scope) -> frozenset[str]:
+    matters = {"relative", "absolute", "digits", "last_digit", "distribution", "coverage_factor"}
+    return assumed & (matters | {"unshared"} if scope == "run" else matters)
+
+
+def _noise(spec: ErrorSpec, reading: Reading) -> list[Input]:
+    place = (reading.run, reading.quantity, str(reading.number))
+    noise = []
+    if spec.resolution:
+        noise.append(
+            rectangle(
+                (*reading.sensor, "resolution", *place),
+                f"{spec.name}: resolution",
+                spec.resolution / 2,
+                spec.unit,
+                "reading",
+                assumed="resolution" in spec.assumed,
+                source=spec.source,
+            )
+        )
+    if spec.repeatability:
+        noise.append(
+            scatter(
+                (*reading.sensor, "repeatability", *place),
+                f"{spec.name}: repeatability",
+                spec.repeatability,
+                spec.unit,
+                "reading",
+                assumed="repeatability" in spec.assumed,
+                source=spec.source,
+            )
+        )
+    return noise

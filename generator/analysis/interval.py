@@ -1,0 +1,206 @@
+"""The 95 % interval of a figure by convolution: JCGM 101 without random numbers.
+
+The error of a figure is taken as T + R + N: T all parts of finite degrees of freedom together, a scaled t of
+standard uncertainty u_T and ν by Welch–Satterthwaite over these alone; R the one largest rectangle, of
+half-width a; N all else, normal with u_N. Its distribution function is
+
+    F(x) = E over χ²_ν of (s/2a)·[ψ((x + a)/s) − ψ((x − a)/s)],  s² = u_N² + u_T²·ν/χ²,  ψ(z) = zΦ(z) + φ(z),
+
+with the expectation by Gauss–Legendre quadrature in the χ² quantile. Intervals, p-values and probabilities
+all come from this one F.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from numpy.polynomial.legendre import leggauss
+from scipy.optimize import brentq
+from scipy.special import chdtri, stdtr, stdtrit
+
+from generator.analysis.uncertainty import Component, combined, effective_dof
+
+NODES = 64
+"""Nodes of the quadrature over the χ² quantile."""
+
+
+@dataclass(frozen=True)
+class Parts:
+    """The three parts of a figure's error, in the figure's unit.
+
+    Attributes:
+        u_normal: Standard uncertainty u_N of the normal part.
+        half_width: Half-width a of the rectangle.
+        u_t: Standard uncertainty u_T of the part with finite degrees of freedom.
+        dof: Its degrees of freedom ν; infinite where there is no such part.
+    """
+
+    u_normal: float = 0.0
+    half_width: float = 0.0
+    u_t: float = 0.0
+    dof: float = math.inf
+
+    def __post_init__(self) -> None:
+        if min(self.u_normal, self.half_width, self.u_t) < 0:
+            raise ValueError(f"a part below zero: {self}")
+        if self.u_t > 0 and math.isinf(self.dof):
+            raise ValueError("a part of infinite degrees of freedom belongs to the normal part")
+
+
+@dataclass(frozen=True)
+class Estimate:
+    """A figure with its uncertainty, at 95 %.
+
+    Attributes:
+        value: In `unit`.
+        standard_uncertainty: Combined, in `unit`.
+        half_width: U, half-width of the 95 % interval, in `unit`.
+        coverage_factor: k = U/u to two decimals, as computed; 0 where there is no uncertainty.
+        dof: Effective degrees of freedom over all components (GUM G.4.1); infinite where none is finite.
+        low: value − U.
+        high: value + U.
+        unit: Unit of all of these.
+    """
+
+    value: float
+    standard_uncertainty: float
+    half_width: float
+    coverage_factor: float
+    dof: float
+    low: float
+    high: float
+    unit: str
+
+
+def parts(components: Sequence[Component]) -> Parts:
+    """Sort the components of a figure into T, R and N."""
+    finite = [part for part in components if math.isfinite(part.input.dof)]
+    rest = [part for part in components if math.isinf(part.input.dof)]
+    rectangles = [part for part in rest if part.input.distribution == "rectangular"]
+    largest = max(rectangles, key=lambda part: abs(part.contribution), default=None)
+    normal = [part for part in rest if part is not largest]
+    return Parts(
+        u_normal=combined(normal),
+        half_width=largest.half_width if largest else 0.0,
+        u_t=combined(finite),
+        dof=effective_dof(finite),
+    )
+
+
+def estimate(value: float, components: Sequence[Component], unit: str) -> Estimate:
+    """A figure and its 95 % interval from its components."""
+    u = combined(components)
+    reach = half_width(parts(components))
+    return Estimate(
+        value=value,
+        standard_uncertainty=u,
+        half_width=reach,
+        coverage_factor=round(reach / u, 2) if u > 0 else 0.0,
+        dof=effective_dof(components),
+        low=value - reach,
+        high=value + reach,
+        unit=unit,
+    )
+
+
+def cdf(x: float, error: Parts) -> float:
+    """Probability that the error is at most x (in the figure's unit)."""
+    # The lower half only: there the small terms are computed without cancellation.
+    return 1.0 - _lower(-x, error) if x > 0 else _lower(x, error)
+
+
+def tail(d: float, error: Parts) -> float:
+    """Probability 1 − F(d) that the error is greater than d, accurate far out for d > 0."""
+    return cdf(-d, error)
+
+
+def quantile(p: float, error: Parts) -> float:
+    """The x at which F(x) = p, 0 < p < 1; 0 for an error without parts.
+
+    Raises:
+        ValueError: p is not between 0 and 1.
+    """
+    if not 0 < p < 1:
+        raise ValueError(f"no quantile at {p}")
+    if p > 0.5:
+        return -_lower_quantile(1.0 - p, error)
+    return _lower_quantile(p, error)
+
+
+def half_width(error: Parts, p: float = 0.95) -> float:
+    """Half-width of the symmetric interval that holds the error with probability p."""
+    return -_lower_quantile((1.0 - p) / 2.0, error)
+
+
+def _lower(x: float, error: Parts) -> float:
+    """F(x) for x ≤ 0."""
+    a = error.half_width
+    if error.u_t == 0:
+        return _given_spread(x, a, error.u_normal)
+    if a == 0 and error.u_normal == 0:
+        return float(stdtr(error.dof, x / error.u_t))
+    terms = (
+        weight * _given_spread(x, a, math.hypot(error.u_normal, error.u_t * factor))
+        for weight, factor in _t_as_normals(error.dof)
+    )
+    return math.fsum(terms)
+
+
+def _given_spread(x: float, a: float, s: float) -> float:
+    """Distribution function at x ≤ 0 of a rectangle ± a plus a normal of standard deviation s."""
+    if s == 0:
+        if a == 0:
+            return 0.0 if x < 0 else 1.0
+        return max(0.0, (x + a) / (2 * a))
+    z, width = x / s, a / s
+    if width < 1e-3:
+        # (1/2δ)∫Φ over z ± δ is Φ(z) + δ²/6·Φ''(z) + O(δ⁴): the difference of two ψ would cancel.
+        return _normal_cdf(z) - width**2 / 6 * z * _normal_density(z)
+    return (_psi(z + width) - _psi(z - width)) / (2 * width)
+
+
+def _psi(z: float) -> float:
+    """ψ(z) = zΦ(z) + φ(z), the integral of Φ up to z."""
+    if z > 0:
+        return z + _psi(-z)
+    return max(0.0, _normal_density(z) + z * _normal_cdf(z))
+
+
+def _normal_cdf(z: float) -> float:
+    return 0.5 * math.erfc(-z / math.sqrt(2))
+
+
+def _normal_density(z: float) -> float:
+    return math.exp(-z * z / 2) / math.sqrt(2 * math.pi)
+
+
+@lru_cache(maxsize=1024)
+def _t_as_normals(dof: float) -> tuple[tuple[float, float], ...]:
+    """Weights and factors √(ν/χ²): a standard t of ν as a mixture of normals."""
+    nodes, weights = leggauss(NODES)
+    return tuple(
+        (float(weight) / 2, math.sqrt(dof / float(chdtri(dof, (1 - float(node)) / 2))))
+        for node, weight in zip(nodes, weights, strict=True)
+    )
+
+
+def _lower_quantile(p: float, error: Parts) -> float:
+    """The x ≤ 0 at which F(x) = p, 0 < p ≤ 1/2."""
+    scale = error.u_normal + error.half_width + error.u_t
+    if scale == 0:
+        return 0.0
+    if error.u_normal == 0 and error.half_width == 0:
+        return error.u_t * float(stdtrit(error.dof, p))
+    if error.u_normal == 0 and error.u_t == 0:
+        return error.half_width * (2 * p - 1)
+    far = -scale
+    while _lower(far, error) > p:
+        far *= 2
+
+    def excess(x: float) -> float:
+        return _lower(x, error) - p
+
+    return float(brentq(excess, far, 0.0, xtol=scale * 1e-12, rtol=1e-12))

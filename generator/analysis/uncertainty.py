@@ -1,0 +1,244 @@
+"""Uncertain numbers, each input made once, so that errors which are shared are shared.
+
+Propagation is the law of JCGM 100:2008 (GUM), 5.1, as the GTC library carries it out: an uncertain number
+knows its sensitivity to every input below it, so that an error common to two readings cancels in their
+difference and no correlation coefficient is ever written down.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from typing import Literal, Protocol, cast
+
+import GTC
+
+Key = tuple[str, ...]
+"""Identity of an input: figures that use the same key share the error."""
+
+Distribution = Literal["rectangular", "normal", "t"]
+
+Scope = Literal["shared", "run", "reading", "spread"]
+"""How far an error reaches: all runs of its instrument, one run, one reading; or the spread between pieces."""
+
+NEW_IN_EACH_RUN: frozenset[Scope] = frozenset({"run", "reading"})
+"""Scopes that the scatter between runs already holds."""
+
+
+class Uncertain(Protocol):
+    """An uncertain real number: plain arithmetic carries its uncertainty along."""
+
+    @property
+    def x(self) -> float:
+        """The estimate."""
+
+    @property
+    def u(self) -> float:
+        """The standard uncertainty of the estimate."""
+
+    def __add__(self, other: Uncertain | float, /) -> Uncertain: ...
+    def __radd__(self, other: float, /) -> Uncertain: ...
+    def __sub__(self, other: Uncertain | float, /) -> Uncertain: ...
+    def __rsub__(self, other: float, /) -> Uncertain: ...
+    def __mul__(self, other: Uncertain | float, /) -> Uncertain: ...
+    def __rmul__(self, other: float, /) -> Uncertain: ...
+    def __truediv__(self, other: Uncertain | float, /) -> Uncertain: ...
+    def __rtruediv__(self, other: float, /) -> Uncertain: ...
+    def __pow__(self, other: Uncertain | float, /) -> Uncertain: ...
+
+
+@dataclass(frozen=True)
+class Input:
+    """One source of error.
+
+    Attributes:
+        key: Its identity; two figures that use the same key share the error.
+        label: Plain words for the budget; rows of a budget with the same label are printed as one.
+        distribution: Its shape.
+        standard_uncertainty: In `unit`.
+        unit: Unit of the input, not of what it acts on ("1" for a share).
+        scope: How far the error reaches.
+        dof: Degrees of freedom of the standard uncertainty; infinite where it is taken as known.
+        assumed: True where the figure is a printed default and not one that was measured or stated.
+        source: Where the figure comes from.
+    """
+
+    key: Key
+    label: str
+    distribution: Distribution
+    standard_uncertainty: float
+    unit: str
+    scope: Scope
+    dof: float = math.inf
+    assumed: bool = False
+    source: str = ""
+
+    def __post_init__(self) -> None:
+        if not self.key:
+            raise ValueError("an input needs a key")
+        if not (math.isfinite(self.standard_uncertainty) and self.standard_uncertainty >= 0):
+            raise ValueError(f"{self.key}: standard uncertainty is {self.standard_uncertainty}")
+        if not self.dof >= 1:
+            raise ValueError(f"{self.key}: {self.dof} degrees of freedom")
+        if self.distribution == "t" and math.isinf(self.dof):
+            raise ValueError(f"{self.key}: a t distribution needs finite degrees of freedom")
+
+    @property
+    def half_width(self) -> float:
+        """Half-width of a rectangle, in `unit`.
+
+        Raises:
+            ValueError: The input is no rectangle.
+        """
+        if self.distribution != "rectangular":
+            raise ValueError(f"{self.key}: a {self.distribution} distribution has no half-width")
+        return self.standard_uncertainty * math.sqrt(3)
+
+
+def rectangle(
+    key: Key,
+    label: str,
+    half_width: float,
+    unit: str,
+    scope: Scope,
+    *,
+    assumed: bool = False,
+    source: str = "",
+) -> Input:
+    """An input that lies anywhere within ± `half_width` with equal probability (GUM 4.3.7): u = a/√3."""
+    return Input(
+        key, label, "rectangular", half_width / math.sqrt(3), unit, scope, assumed=assumed, source=source
+    )
+
+
+def scatter(
+    key: Key,
+    label: str,
+    deviation: float,
+    unit: str,
+    scope: Scope,
+    *,
+    dof: float = math.inf,
+    assumed: bool = False,
+    source: str = "",
+) -> Input:
+    """An input of standard uncertainty `deviation`: normal, or t where its degrees of freedom are finite."""
+    shape: Distribution = "normal" if math.isinf(dof) else "t"
+    return Input(key, label, shape, deviation, unit, scope, dof=dof, assumed=assumed, source=source)
+
+
+@dataclass(frozen=True)
+class Component:
+    """What one input does to one figure.
+
+    Attributes:
+        input: The input.
+        estimate: The value taken for it, in its own unit (0 for an error).
+        sensitivity: ∂y/∂x, in the figure's unit over the input's.
+        contribution: Sensitivity × standard uncertainty, signed, in the figure's unit.
+    """
+
+    input: Input
+    estimate: float
+    sensitivity: float
+    contribution: float
+
+    @property
+    def half_width(self) -> float:
+        """Half-width in the figure's unit of a rectangular input; ValueError for another shape."""
+        return abs(self.sensitivity) * self.input.half_width
+
+
+class Ledger:
+    """The inputs of one evaluation, each made once.
+
+    Figures of two ledgers share nothing; one ledger serves one report.
+    """
+
+    def __init__(self) -> None:
+        self._made: dict[Key, tuple[Input, Uncertain]] = {}
+        self._keys: dict[object, Key] = {}
+
+    def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
+        """The uncertain number of an input; the same one whenever the same key asks.
+
+        Args:
+            entry: What is known of it.
+            estimate: Its value in its own unit.
+
+        Raises:
+            ValueError: The key was used before for another input or another estimate.
+        """
+        if entry.key in self._made:
+            known, number = self._made[entry.key]
+            if known != entry or number.x != estimate:
+                raise ValueError(f"{entry.key} was {known} at {number.x} and is now {entry} at {estimate}")
+            return number
+        made = GTC.ureal(estimate, entry.standard_uncertainty, entry.dof, label="/".join(entry.key))
+        number = cast("Uncertain", made)
+        self._made[entry.key] = (entry, number)
+        if entry.standard_uncertainty > 0:
+            self._keys[made.uid] = entry.key
+        return number
+
+    def exact(self, value: float) -> Uncertain:
+        """A number without uncertainty, in the form that arithmetic expects."""
+        return cast("Uncertain", GTC.constant(value))
+
+    def components(self, figure: Uncertain, without: Collection[Scope] = ()) -> tuple[Component, ...]:
+        """What each input does to a figure.
+
+        Args:
+            figure: A number made from this ledger's inputs.
+            without: Scopes to leave out.
+
+        Returns:
+            Components that are not zero, largest first, equals by key.
+
+        Raises:
+            ValueError: The figure rests on an input of another ledger.
+        """
+        found = []
+        for part in GTC.reporting.components(figure, trim=0):
+            if part.uid not in self._keys:
+                raise ValueError("the figure rests on an input of another ledger")
+            entry, number = self._made[self._keys[part.uid]]
+            if entry.scope in without or part.u == 0:
+                continue
+            signed = float(GTC.reporting.u_component(figure, number))
+            found.append(Component(entry, number.x, signed / entry.standard_uncertainty, signed))
+        return tuple(sorted(found, key=_largest_first))
+
+    def without(self, figure: Uncertain, scopes: Collection[Scope]) -> Uncertain:
+        """The same value without the errors of some scopes, linear in the others."""
+        kept = self.exact(figure.x)
+        for part in self.components(figure, without=scopes):
+            number = self._made[part.input.key][1]
+            kept = kept + part.sensitivity * (number - number.x)
+        return kept
+
+
+def combined(components: Iterable[Component]) -> float:
+    """Combined standard uncertainty √Σu_i² of independent components (GUM 5.1.2, equation 10)."""
+    return math.sqrt(math.fsum(part.contribution**2 for part in components))
+
+
+def effective_dof(components: Iterable[Component]) -> float:
+    """Effective degrees of freedom by Welch–Satterthwaite (GUM G.4.1, equation G.2b).
+
+    Returns:
+        ν_eff = u_c⁴ / Σ(u_i⁴/ν_i), not truncated; infinite where no component has finite ν.
+    """
+    parts = tuple(components)
+    total = combined(parts)
+    # Shares of u_c, not fourth powers: u_i⁴ of a figure in tesla underflows.
+    if total == 0:
+        return math.inf
+    bottom = math.fsum((part.contribution / total) ** 4 / part.input.dof for part in parts)
+    return 1 / bottom if bottom > 0 else math.inf
+
+
+def _largest_first(part: Component) -> tuple[float, Key]:
+    # Nine digits decide, so that the last bit of a sum never swaps two rows of a budget.
+    return -float(f"{abs(part.contribution):.9g}"), part.input.key
