@@ -1,0 +1,321 @@
+"""Numbers with units as people type them: our own grammar, which refuses what it does not know.
+
+`parse_quantity` for one value, `parse_range` for `18 to 28 degC`, `parse_times` for a schedule. All raise
+`QuantityError`, whose words go to the person as they are.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+from generator.records.lookalikes import foreign, plain
+from generator.records.units import INTERVAL, QUANTITIES, TEMPERATURE, TIME, Unit, find_unit, meant, offered
+
+Bound: TypeAlias = Literal["", ">", "<"]
+
+# Longer than any quantity; what is longer is not looked into.
+LONGEST = 80
+_LARGEST = 1e30
+
+NUMBER = re.compile(r"[+-]?(?:\d{1,30}(?:\.\d{1,30})?|\.\d{1,30})(?:[eE][+-]?\d{1,3})?", re.ASCII)
+_QUANTITY = re.compile(rf"({NUMBER.pattern})\s*(.*)", re.ASCII)
+_BOUND = re.compile(r"(over|under|>|<)\s*(.*)", re.ASCII)
+_PART = re.compile(r"(\d{1,9}(?:\.\d{1,9})?)\s*([A-Za-z]+)\s*", re.ASCII)
+_CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)(?::([0-5]\d))?\s*(.*)", re.ASCII)
+_GAUGE = re.compile(r"(?:(\d{1,2}|[1-4]/0)\s*AWG|AWG\s*(\d{1,2}|[1-4]/0))", re.ASCII | re.IGNORECASE)
+_COMMA = re.compile(r"([+-]?\d+),(\d+)(.*)", re.ASCII)
+_TO = re.compile(r"(.+?)\s+to\s+(.+)", re.ASCII)
+
+
+class QuantityError(ValueError):
+    """A text that is not what its field asks for.
+
+    Attributes:
+        what: What is wrong, in plain words, with the right form where it can be said.
+        accepted: What would do instead.
+    """
+
+    def __init__(self, what: str, accepted: tuple[str, ...] = ()) -> None:
+        self.what = what
+        self.accepted = accepted
+        super().__init__(what)
+
+
+@dataclass(frozen=True)
+class Quantity:
+    """A number with its unit.
+
+    Attributes:
+        text: As written.
+        value: The number, in `unit`; of `1 h 30 min` and `5:30 min` in the smallest unit that it names.
+        unit: Its unit.
+        bound: `>` where it is above what is written (over range), `<` where it is below.
+        decimals: Digits after the point as written, less the exponent: the last digit is 10^−decimals.
+    """
+
+    text: str
+    value: float
+    unit: Unit
+    bound: Bound = ""
+    decimals: int = 0
+
+    @property
+    def quantity(self) -> str:
+        """What it measures: one of `units.QUANTITIES`."""
+        return self.unit.quantity
+
+    @property
+    def si(self) -> float:
+        """The value in SI; points of temperature in °C, intervals in K, ratios as fractions."""
+        return self.unit.to_si(self.value)
+
+    @property
+    def last_digit(self) -> float:
+        """One step of the last digit written, in SI (of temperatures in K)."""
+        return self.unit.width_to_si(1.0 / 10.0**self.decimals)
+
+    def magnitude_in(self, symbol: str) -> float:
+        """The value in another unit of the same quantity.
+
+        Args:
+            symbol: The unit, as printed or as typed.
+
+        Raises:
+            QuantityError: There is no such unit of this quantity.
+        """
+        unit = find_unit(plain(symbol), self.unit.quantity)
+        if unit is None:
+            raise QuantityError(f"'{symbol}' is no unit of {self.unit.quantity}", offered(self.unit.quantity))
+        return self.value if unit is self.unit else unit.from_si(self.si)
+
+
+@dataclass(frozen=True)
+class Range:
+    """From one value to a higher one, both included.
+
+    Attributes:
+        text: As written.
+        low: The lower end.
+        high: The upper end.
+    """
+
+    text: str
+    low: Quantity
+    high: Quantity
+
+    def holds(self, si: float) -> bool:
+        """Whether a value in SI (points of temperature in °C) lies in it."""
+        return self.low.si <= si <= self.high.si
+
+
+def parse_quantity(text: str, quantity: str = "") -> Quantity:
+    """Read a number with its unit.
+
+    Args:
+        text: As typed: `30 A`, `71.5 °F`, `1 h 30 min`, `5:30 min`, `12 AWG`, `over 150 degC`.
+        quantity: What is asked for, one of `units.QUANTITIES`; it decides whether `2 degC` is a point
+            (`temperature`) or a difference (`interval`). Empty: the unit decides, and `degC` is a point.
+
+    Raises:
+        QuantityError: It is something else; the words say what would do.
+    """
+    if quantity and quantity not in QUANTITIES:
+        raise KeyError(quantity)
+    written = checked(text)
+    bound: Bound = ""
+    rest = written
+    if limited := _BOUND.fullmatch(written):
+        bound = ">" if limited[1] in {"over", ">"} else "<"
+        rest = limited[2]
+    value, unit, decimals = _duration(rest, quantity) or _gauge(rest, quantity) or _single(rest, quantity)
+    found = Quantity(text.strip(), value, unit, bound, decimals)
+    if not abs(found.si) <= _LARGEST:
+        raise QuantityError(
+            "the number is larger than anything on a bench; over range is written 'over 150 degC'"
+        )
+    return found
+
+
+def parse_range(text: str, quantity: str = "") -> Range:
+    """Read a range: `18 to 28 degC`, `-50 degC to 200 degC`.
+
+    Raises:
+        QuantityError: It is no range, or its ends stand the wrong way round.
+    """
+    written = checked(text)
+    ends = _TO.fullmatch(written)
+    if ends is None:
+        raise QuantityError("not a range", (f"18 to 28 {offered(quantity)[0]}",))
+    high = parse_quantity(ends[2], quantity)
+    first = f"{ends[1]} {high.unit.typed}" if NUMBER.fullmatch(ends[1]) else ends[1]
+    low = parse_quantity(first, high.quantity)
+    if low.bound or high.bound:
+        raise QuantityError("a range has two plain ends", (f"18 to 28 {high.unit.typed}",))
+    if not low.si < high.si:
+        raise QuantityError("the range ends below where it begins", (f"{ends[2]} to {ends[1]}",))
+    return Range(text.strip(), low, high)
+
+
+def parse_times(text: str) -> tuple[Quantity, ...]:
+    """Read a schedule: `0 2 5 10 15 60 min`, times that rise, with one unit at the end.
+
+    Raises:
+        QuantityError: A part is no number, the unit is missing or no time, or the times do not rise.
+    """
+    *numbers, symbol = checked(text, longest=2000).split() or [""]
+    example = ("0 2 5 10 15 60 min",)
+    unit = find_unit(symbol, TIME)
+    if unit is None:
+        raise QuantityError(
+            f"the unit is missing after '{symbol}'" if symbol else "there are no times", example
+        )
+    times = []
+    for number in numbers:
+        if not NUMBER.fullmatch(number):
+            raise QuantityError(_not_a_number(number, f" {unit.typed}"), example)
+        times.append(Quantity(f"{number} {symbol}", float(number), unit, "", decimals_of(number)))
+    if not times:
+        raise QuantityError("there are no times", example)
+    for earlier, later in zip(times, times[1:], strict=False):
+        if not earlier.value < later.value:
+            raise QuantityError(f"the times must rise; {later.text} comes after {earlier.text}", example)
+    return tuple(times)
+
+
+def checked(text: str, longest: int = LONGEST) -> str:
+    """A text in the characters that the grammars know.
+
+    Raises:
+        QuantityError: It is empty, far too long, in curly quotes, or holds a character that none knows.
+    """
+    if not text.strip():
+        raise QuantityError("the value is missing")
+    if len(text) > longest:
+        raise QuantityError(f"longer than {longest} characters; a number and its unit are wanted")
+    if text.strip()[0] in "“”„‘’":
+        raise QuantityError("curly quotes are part of the value; take them out")
+    if strange := foreign(text):
+        raise QuantityError(f"a character that looks like another: {strange}; type it again")
+    return plain(text)
+
+
+def decimals_of(number: str) -> int:
+    """Digits after the point of a number as written, less its exponent: 2 of `1.10`, −3 of `1e3`."""
+    digits, _, exponent = number.lower().partition("e")
+    return len(digits.partition(".")[2]) - int(exponent or 0)
+
+
+def _single(text: str, quantity: str) -> tuple[float, Unit, int]:
+    found = _QUANTITY.fullmatch(text)
+    if found is None:
+        raise QuantityError(_not_a_number(text), _examples(quantity))
+    number, symbol = found[1], found[2].strip()
+    if (
+        symbol[:1] in {",", ".", "_", ":"}
+        or symbol[:1].isdigit()
+        or (number == "0" and symbol[:1] in "xX" and symbol)
+    ):
+        raise QuantityError(_not_a_number(text), _examples(quantity))
+    value = float(number)
+    if not math.isfinite(value):
+        value = math.copysign(_LARGEST * 10, value)
+    return value, _unit(symbol, number, quantity), decimals_of(number)
+
+
+def _unit(symbol: str, number: str, quantity: str) -> Unit:
+    unit = find_unit(symbol, quantity)
+    if unit is not None and unit.symbol != "AWG":
+        return unit
+    if not symbol:
+        raise QuantityError(
+            "a number without a unit", tuple(f"{number} {each}" for each in offered(quantity))
+        )
+    if quantity == TEMPERATURE and symbol in {"K", "kelvin"}:
+        raise QuantityError(
+            "a temperature is not given in kelvin here; a difference of temperatures is", offered(quantity)
+        )
+    guess = meant(symbol, quantity)
+    if guess:
+        raise QuantityError(f"'{symbol}' is not the unit here; did you mean '{guess}'?", offered(quantity))
+    other = find_unit(symbol)
+    if other is not None:
+        raise QuantityError(f"'{symbol}' is a unit of {other.quantity}, not of {quantity}", offered(quantity))
+    raise QuantityError(f"'{symbol}' is no unit known here", offered(quantity))
+
+
+def _duration(text: str, quantity: str) -> tuple[float, Unit, int] | None:
+    if quantity not in {TIME, ""}:
+        return None
+    if clock := _CLOCK.fullmatch(text):
+        return _clock(text, clock)
+    parts = _PART.findall(text)
+    if len(parts) < 2 or _PART.sub("", text):
+        return None
+    units = [find_unit(symbol, TIME) for _, symbol in parts]
+    last = units[-1]
+    if last is None or None in units:
+        return None
+    sizes = [unit.factor for unit in units if unit is not None]
+    if any(not larger > smaller for larger, smaller in zip(sizes, sizes[1:], strict=False)):
+        raise QuantityError("the parts of a time go from the larger to the smaller", ("1 h 30 min",))
+    total = math.fsum(float(number) * size for (number, _), size in zip(parts, sizes, strict=True))
+    return last.from_si(total), last, decimals_of(parts[-1][0])
+
+
+def _clock(text: str, clock: re.Match[str]) -> tuple[float, Unit, int]:
+    first, second, third, symbol = int(clock[1]), int(clock[2]), clock[3], clock[4].strip()
+    forms = (f"{first}:{clock[2]} min (minutes and seconds)", f"{first} h {second} min")
+    unit = find_unit(symbol, TIME)
+    seconds, minutes = find_unit("s", TIME), find_unit("min", TIME)
+    assert seconds is not None and minutes is not None
+    if unit is None or unit.symbol not in {"min", "h"} or (third and unit.symbol == "min"):
+        raise QuantityError(f"'{text}' can be read in two ways", forms)
+    if third:
+        return first * 3600.0 + second * 60.0 + int(third), seconds, 0
+    return first * 60.0 + second, seconds if unit.symbol == "min" else minutes, 0
+
+
+def _gauge(text: str, quantity: str) -> tuple[float, Unit, int] | None:
+    found = _GAUGE.fullmatch(text) if quantity in {"area", ""} else None
+    unit = find_unit("AWG", "area")
+    if found is None or unit is None:
+        return None
+    number = found[1] or found[2]
+    return float(number if "/" not in number else 1 - int(number[0])), unit, 0
+
+
+def _not_a_number(text: str, unit: str = "") -> str:
+    if comma := _COMMA.fullmatch(text):
+        return f"a decimal comma; write {comma[1]}.{comma[2]}{comma[3] or unit}"
+    if "_" in text:
+        return "an underscore inside a number; write the digits alone"
+    if re.match(r"[+-]?\d+ \d", text):
+        return "a space inside a number; write the digits alone"
+    if re.match(r"[+-]?\d+\.(?!\d)", text):
+        return "digits are missing after the point"
+    if "±" in text:
+        return "one value is wanted here, without ±"
+    if _TO.fullmatch(text):
+        return "one value is wanted here, not a range"
+    return "not a number with its unit"
+
+
+def _examples(quantity: str) -> tuple[str, ...]:
+    return tuple(f"30 {each}" for each in offered(quantity)[:3])
+
+
+__all__ = [
+    "INTERVAL",
+    "Bound",
+    "Quantity",
+    "QuantityError",
+    "Range",
+    "checked",
+    "decimals_of",
+    "parse_quantity",
+    "parse_range",
+    "parse_times",
+]
