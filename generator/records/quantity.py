@@ -9,39 +9,35 @@ from __future__ import annotations
 import math
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal, TypeAlias
 
-from generator.records.lookalikes import foreign, plain
-from generator.records.units import INTERVAL, QUANTITIES, TEMPERATURE, TIME, Unit, find_unit, meant, offered
+from generator.records.grammar import NUMBER, QuantityError, checked, decimals_of, not_a_number
+from generator.records.lookalikes import plain
+from generator.records.units import (
+    MINUTE,
+    QUANTITIES,
+    SECOND,
+    TEMPERATURE,
+    TIME,
+    Unit,
+    find_unit,
+    meant,
+    offered,
+)
+
+__all__ = ["Bound", "Quantity", "QuantityError", "Range", "parse_quantity", "parse_range", "parse_times"]
 
 Bound: TypeAlias = Literal["", ">", "<"]
 
-# Longer than any quantity; what is longer is not looked into.
-LONGEST = 80
 _LARGEST = 1e30
 
-NUMBER = re.compile(r"[+-]?(?:\d{1,30}(?:\.\d{1,30})?|\.\d{1,30})(?:[eE][+-]?\d{1,3})?", re.ASCII)
 _QUANTITY = re.compile(rf"({NUMBER.pattern})\s*(.*)", re.ASCII)
 _BOUND = re.compile(r"(over|under|>|<)\s*(.*)", re.ASCII)
 _PART = re.compile(r"(\d{1,9}(?:\.\d{1,9})?)\s*([A-Za-z]+)\s*", re.ASCII)
 _CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)(?::([0-5]\d))?\s*(.*)", re.ASCII)
 _GAUGE = re.compile(r"(?:(\d{1,2}|[1-4]/0)\s*AWG|AWG\s*(\d{1,2}|[1-4]/0))", re.ASCII | re.IGNORECASE)
-_COMMA = re.compile(r"([+-]?\d+),(\d+)(.*)", re.ASCII)
 _TO = re.compile(r"(.+?)\s+to\s+(.+)", re.ASCII)
-
-
-class QuantityError(ValueError):
-    """A text that is not what its field asks for.
-
-    Attributes:
-        what: What is wrong, in plain words, with the right form where it can be said.
-        accepted: What would do instead.
-    """
-
-    def __init__(self, what: str, accepted: tuple[str, ...] = ()) -> None:
-        self.what = what
-        self.accepted = accepted
-        super().__init__(what)
 
 
 @dataclass(frozen=True)
@@ -175,50 +171,27 @@ def parse_times(text: str) -> tuple[Quantity, ...]:
     times = []
     for number in numbers:
         if not NUMBER.fullmatch(number):
-            raise QuantityError(_not_a_number(number, f" {unit.typed}"), example)
+            raise QuantityError(not_a_number(number, f" {unit.typed}"), example)
         times.append(Quantity(f"{number} {symbol}", float(number), unit, "", decimals_of(number)))
     if not times:
         raise QuantityError("there are no times", example)
-    for earlier, later in zip(times, times[1:], strict=False):
+    for earlier, later in pairwise(times):
         if not earlier.value < later.value:
             raise QuantityError(f"the times must rise; {later.text} comes after {earlier.text}", example)
     return tuple(times)
 
 
-def checked(text: str, longest: int = LONGEST) -> str:
-    """A text in the characters that the grammars know.
-
-    Raises:
-        QuantityError: It is empty, far too long, in curly quotes, or holds a character that none knows.
-    """
-    if not text.strip():
-        raise QuantityError("the value is missing")
-    if len(text) > longest:
-        raise QuantityError(f"longer than {longest} characters; a number and its unit are wanted")
-    if text.strip()[0] in "“”„‘’":
-        raise QuantityError("curly quotes are part of the value; take them out")
-    if strange := foreign(text):
-        raise QuantityError(f"a character that looks like another: {strange}; type it again")
-    return plain(text)
-
-
-def decimals_of(number: str) -> int:
-    """Digits after the point of a number as written, less its exponent: 2 of `1.10`, −3 of `1e3`."""
-    digits, _, exponent = number.lower().partition("e")
-    return len(digits.partition(".")[2]) - int(exponent or 0)
-
-
 def _single(text: str, quantity: str) -> tuple[float, Unit, int]:
     found = _QUANTITY.fullmatch(text)
     if found is None:
-        raise QuantityError(_not_a_number(text), _examples(quantity))
+        raise QuantityError(not_a_number(text), _examples(quantity))
     number, symbol = found[1], found[2].strip()
     if (
         symbol[:1] in {",", ".", "_", ":"}
         or symbol[:1].isdigit()
         or (number == "0" and symbol[:1] in "xX" and symbol)
     ):
-        raise QuantityError(_not_a_number(text), _examples(quantity))
+        raise QuantityError(not_a_number(text), _examples(quantity))
     value = float(number)
     if not math.isfinite(value):
         value = math.copysign(_LARGEST * 10, value)
@@ -259,7 +232,7 @@ def _duration(text: str, quantity: str) -> tuple[float, Unit, int] | None:
     if last is None or None in units:
         return None
     sizes = [unit.factor for unit in units if unit is not None]
-    if any(not larger > smaller for larger, smaller in zip(sizes, sizes[1:], strict=False)):
+    if any(not larger > smaller for larger, smaller in pairwise(sizes)):
         raise QuantityError("the parts of a time go from the larger to the smaller", ("1 h 30 min",))
     total = math.fsum(float(number) * size for (number, _), size in zip(parts, sizes, strict=True))
     return last.from_si(total), last, decimals_of(parts[-1][0])
@@ -269,13 +242,11 @@ def _clock(text: str, clock: re.Match[str]) -> tuple[float, Unit, int]:
     first, second, third, symbol = int(clock[1]), int(clock[2]), clock[3], clock[4].strip()
     forms = (f"{first}:{clock[2]} min (minutes and seconds)", f"{first} h {second} min")
     unit = find_unit(symbol, TIME)
-    seconds, minutes = find_unit("s", TIME), find_unit("min", TIME)
-    assert seconds is not None and minutes is not None
-    if unit is None or unit.symbol not in {"min", "h"} or (third and unit.symbol == "min"):
+    if unit is None or unit.symbol not in {"min", "h"} or (third and unit is MINUTE):
         raise QuantityError(f"'{text}' can be read in two ways", forms)
     if third:
-        return first * 3600.0 + second * 60.0 + int(third), seconds, 0
-    return first * 60.0 + second, seconds if unit.symbol == "min" else minutes, 0
+        return first * 3600.0 + second * 60.0 + int(third), SECOND, 0
+    return first * 60.0 + second, SECOND if unit is MINUTE else MINUTE, 0
 
 
 def _gauge(text: str, quantity: str) -> tuple[float, Unit, int] | None:
@@ -287,35 +258,5 @@ def _gauge(text: str, quantity: str) -> tuple[float, Unit, int] | None:
     return float(number if "/" not in number else 1 - int(number[0])), unit, 0
 
 
-def _not_a_number(text: str, unit: str = "") -> str:
-    if comma := _COMMA.fullmatch(text):
-        return f"a decimal comma; write {comma[1]}.{comma[2]}{comma[3] or unit}"
-    if "_" in text:
-        return "an underscore inside a number; write the digits alone"
-    if re.match(r"[+-]?\d+ \d", text):
-        return "a space inside a number; write the digits alone"
-    if re.match(r"[+-]?\d+\.(?!\d)", text):
-        return "digits are missing after the point"
-    if "±" in text:
-        return "one value is wanted here, without ±"
-    if _TO.fullmatch(text):
-        return "one value is wanted here, not a range"
-    return "not a number with its unit"
-
-
 def _examples(quantity: str) -> tuple[str, ...]:
     return tuple(f"30 {each}" for each in offered(quantity)[:3])
-
-
-__all__ = [
-    "INTERVAL",
-    "Bound",
-    "Quantity",
-    "QuantityError",
-    "Range",
-    "checked",
-    "decimals_of",
-    "parse_quantity",
-    "parse_range",
-    "parse_times",
-]

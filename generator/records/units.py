@@ -119,9 +119,11 @@ _ELECTRICAL = (
     _scaled("frequency", "Hz", "Hz,hertz"),
     _scaled("frequency", "kHz", "kHz", 1e3),
 )
+MINUTE = _scaled(TIME, "min", "min,mins,minute,minutes", 60.0)
+SECOND = _scaled(TIME, "s", "s,sec,secs,second,seconds")
 _TIMES = (
-    _scaled(TIME, "min", "min,mins,minute,minutes", 60.0),
-    _scaled(TIME, "s", "s,sec,secs,second,seconds"),
+    MINUTE,
+    SECOND,
     _scaled(TIME, "h", "h,hr,hrs,hour,hours", 3600.0),
     _scaled(TIME, "ms", "ms", 1.0, 1e3),
     _scaled(TIME, "d", "d,day,days", 86400.0),
