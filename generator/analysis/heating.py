@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle
+from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, total
 
 
 class NoReadingAtMark(Exception):
@@ -37,13 +37,28 @@ class AtMark:
         rise: K, with the error of the clock as a component.
         index: Number of the reading used, from 0.
         time: Its time, s.
-        slope: K/s, the steeper of the two adjoining segments, signed.
+        slope: K/s, signed: the steeper of the two adjoining segments; of a lone reading rise/mark.
     """
 
     rise: Uncertain
     index: int
     time: float
     slope: float
+
+
+def interpolated(
+    times: Sequence[float], points: Sequence[tuple[float, Uncertain]]
+) -> tuple[Uncertain | None, ...]:
+    """Values at some times on the straight lines between points, as for ambient read at start and end.
+
+    Args:
+        times: s.
+        points: Time in s, ascending, and value.
+
+    Returns:
+        One a time; None before the first point and after the last, since nothing is extended.
+    """
+    return tuple(_between(time, points) for time in times)
 
 
 def filled(times: Sequence[float], cells: Sequence[Uncertain | None]) -> tuple[Uncertain | None, ...]:
@@ -54,11 +69,10 @@ def filled(times: Sequence[float], cells: Sequence[Uncertain | None]) -> tuple[U
         cells: Readings; None where there is none.
 
     Returns:
-        One a time; None where a cell has no neighbour on one side, since nothing is extended.
+        One a time; None where a missing cell has no neighbour on one side.
     """
-    known = [(time, cell) for time, cell in zip(times, cells, strict=True) if cell is not None]
-    return tuple(
-        cell if cell is not None else _between(time, known) for time, cell in zip(times, cells, strict=True)
+    return interpolated(
+        times, [(time, cell) for time, cell in zip(times, cells, strict=True) if cell is not None]
     )
 
 
@@ -87,25 +101,24 @@ def rms_current(
         tau: Time constant in s.
 
     Raises:
-        ValueError: The record is empty or begins after `until`.
+        ValueError: The record is empty, begins after `until` or is not in order of time, or τ is not above 0.
     """
     if not times or until < times[0]:
         raise ValueError(f"no current recorded up to {until:g} s")
+    if any(t1 <= t0 for t0, t1 in pairwise(times)) or tau <= 0:
+        raise ValueError("the times of the current are not ascending, or τ is not above 0")
     points = _record_until(list(zip(times, currents, strict=True)), until)
     end, last = points[-1]
     if len(points) == 1:
         return last
-    above: Uncertain | None = None
-    below = 0.0
+    above, below = [], []
     for (t0, i0), (t1, i1) in pairwise(points):
-        m0, m1, m2 = _moments((t1 - t0) / tau)
-        # y = (t1 − s)/(t1 − t0): I is y·I0 + (1 − y)·I1 and the weight falls by e^(−λy) from t1 backwards.
+        m0, m1, m2 = (_moment(k, (t1 - t0) / tau) for k in range(3))
+        # With y = (t1 − s)/(t1 − t0) the current is y·I0 + (1 − y)·I1, and its weight falls by e^(−λy).
         scale = (t1 - t0) * math.exp(-(end - t1) / tau)
-        part = (i0 * i0 * m2 + i0 * i1 * (2 * (m1 - m2)) + i1 * i1 * (m0 - 2 * m1 + m2)) * scale
-        above = part if above is None else above + part
-        below += m0 * scale
-    assert above is not None  # noqa: S101
-    return (above / below) ** 0.5
+        above.append((i0 * i0 * m2 + i0 * i1 * (2 * (m1 - m2)) + i1 * i1 * (m0 - 2 * m1 + m2)) * scale)
+        below.append(m0 * scale)
+    return (total(above) / math.fsum(below)) ** 0.5
 
 
 def current_exponent(
@@ -168,7 +181,7 @@ def at_mark(
     index, time, rise = known[place]
     if abs(time - mark) > within:
         raise NoReadingAtMark(mark, within, time)
-    slope = _slope([(each, number.x) for _, each, number in known], place)
+    slope = _slope([(each, number.x) for _, each, number in known], place, mark)
     clock = rectangle((*key, "clock"), "time of the reading", abs(slope) * within, "K", "run")
     return AtMark(rise + ledger.input(clock), index, time, slope)
 
@@ -196,9 +209,9 @@ def reads_low(ledger: Ledger, at_most: float, place: Key, item: str) -> Uncertai
     return ledger.input(common, half) + ledger.input(own)
 
 
-def _between(time: float, known: Sequence[tuple[float, Uncertain]]) -> Uncertain | None:
-    before = [each for each in known if each[0] <= time]
-    after = [each for each in known if each[0] >= time]
+def _between(time: float, points: Sequence[tuple[float, Uncertain]]) -> Uncertain | None:
+    before = [each for each in points if each[0] <= time]
+    after = [each for each in points if each[0] >= time]
     if not before or not after:
         return None
     (t0, first), (t1, second) = before[-1], after[0]
@@ -210,36 +223,25 @@ def _between(time: float, known: Sequence[tuple[float, Uncertain]]) -> Uncertain
 
 def _record_until(points: Sequence[tuple[float, Uncertain]], until: float) -> list[tuple[float, Uncertain]]:
     kept = [each for each in points if each[0] <= until]
-    if kept[-1][0] < until < points[-1][0]:
-        at_end = _between(until, points)
-        if at_end is not None:
-            kept.append((until, at_end))
+    at_end = _between(until, points)
+    if kept[-1][0] < until and at_end is not None:
+        kept.append((until, at_end))
     return kept
 
 
-def _moments(decay: float) -> tuple[float, float, float]:
-    """∫ y^k e^(−λy) dy over 0 to 1 for k = 0, 1, 2 and λ ≥ 0."""
+def _moment(k: int, decay: float) -> float:
+    """∫ y^k·e^(−λy) dy over 0 to 1, for k = 0, 1, 2 and λ ≥ 0."""
     if decay < 1:
-        # The closed forms cancel for small λ; this series is their expansion.
-        return tuple(
-            math.fsum((-decay) ** j / (math.factorial(j) * (k + j + 1)) for j in range(20)) for k in range(3)
-        )  # type: ignore[return-value]
+        # The closed forms cancel for small λ; this is their expansion.
+        return math.fsum((-decay) ** j / (math.factorial(j) * (k + j + 1)) for j in range(20))
     fade = math.exp(-decay)
-    return (
-        -math.expm1(-decay) / decay,
-        (1 - fade * (1 + decay)) / decay**2,
-        (2 - fade * (decay**2 + 2 * decay + 2)) / decay**3,
-    )
+    polynomial = (1.0, 1 + decay, 2 + 2 * decay + decay**2)[k]
+    return (math.factorial(k) - fade * polynomial) / decay ** (k + 1)
 
 
-def _slope(points: Sequence[tuple[float, float]], place: int) -> float:
-    segments = [
-        (y1 - y0) / (t1 - t0)
-        for (t0, y0), (t1, y1) in pairwise(points)
-        if points[place] in ((t0, y0), (t1, y1)) and t1 > t0
-    ]
-    if not segments:
-        # A curve that bends downwards from nothing is nowhere steeper at t than its chord.
-        time, rise = points[place]
-        return rise / time
-    return max(segments, key=abs)
+def _slope(points: Sequence[tuple[float, float]], place: int, mark: float) -> float:
+    around = points[max(0, place - 1) : place + 2]
+    if len(around) == 1:
+        # A curve that starts at nothing and bends downwards is nowhere steeper at t than its chord.
+        return around[0][1] / mark
+    return max(((y1 - y0) / (t1 - t0) for (t0, y0), (t1, y1) in pairwise(around)), key=abs)

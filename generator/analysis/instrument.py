@@ -23,8 +23,8 @@ class ErrorSpec:
 
     Attributes:
         name: Words for the budget ("logger-1 CH3").
-        unit: Unit of the indication; for a temperature °C, since a percentage of a temperature in °C has no
-            meaning in K or °F.
+        unit: Unit of its errors; K for a temperature, whose indications are then °C, since a percentage of a
+            temperature in °C has no meaning in K or °F.
         relative: Part in proportion to the indication: 0.005 for 0.5 % of reading.
         absolute: Fixed part, in `unit`.
         digits: Number of digits, each worth `last_digit`.
@@ -119,7 +119,7 @@ def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Readin
 
     Args:
         ledger: Where the inputs are made.
-        indication: In `spec.unit`; for a temperature °C.
+        indication: In `spec.unit`; a temperature in °C.
         spec: Stated accuracy of the range in use.
         reading: Which reading it is.
 
@@ -164,7 +164,7 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
             half_width * share,
             unit,
             scope,
-            assumed=bool(_named(spec.assumed, scope)),
+            assumed=_assumed(spec.assumed, scope),
             source=spec.source,
         )
         total = total + ledger.input(entry) * weight
@@ -188,7 +188,7 @@ def _accuracy(part: str, half_width: float, unit: str, spec: ErrorSpec, reading:
             half_width * share / divisor,
             unit,
             scope,
-            assumed=bool(_named(spec.assumed, scope)),
+            assumed=_assumed(spec.assumed, scope),
             source=spec.source,
         )
         for scope, share, key, words in pieces
@@ -206,9 +206,9 @@ def _split(unshared: float, key: Key, run: str) -> list[tuple[Scope, float, Key,
     return parts
 
 
-def _named(assumed: frozenset[str], scope: Scope) -> frozenset[str]:
-    matters = {"relative", "absolute", "digits", "last_digit", "distribution", "coverage_factor"}
-    return assumed & (matters | {"unshared"} if scope == "run" else matters)
+def _assumed(named: frozenset[str], scope: Scope) -> bool:
+    # How an error is split is told at the part that is there because of it.
+    return bool(named - {"resolution", "repeatability"} - (frozenset() if scope == "run" else {"unshared"}))
 
 
 def _noise(spec: ErrorSpec, reading: Reading) -> list[Input]:

@@ -19,7 +19,7 @@ from functools import lru_cache
 
 from numpy.polynomial.legendre import leggauss
 from scipy.optimize import brentq
-from scipy.special import chdtri, stdtr, stdtrit
+from scipy.special import gammaincinv, stdtr, stdtrit
 
 from generator.analysis.uncertainty import Component, combined, effective_dof
 
@@ -181,10 +181,13 @@ def _normal_density(z: float) -> float:
 def _t_as_normals(dof: float) -> tuple[tuple[float, float], ...]:
     """Weights and factors √(ν/χ²): a standard t of ν as a mixture of normals."""
     nodes, weights = leggauss(NODES)
-    return tuple(
-        (float(weight) / 2, math.sqrt(dof / float(chdtri(dof, (1 - float(node)) / 2))))
-        for node, weight in zip(nodes, weights, strict=True)
-    )
+    mixture = []
+    for node, weight in zip(nodes, weights, strict=True):
+        # p = v⁴ crowds the nodes at small χ², where the far tail of a t comes from.
+        v = (1 + float(node)) / 2
+        chi2 = 2 * float(gammaincinv(dof / 2, v**4))
+        mixture.append((2 * v**3 * float(weight), math.sqrt(dof / chi2)))
+    return tuple(mixture)
 
 
 def _lower_quantile(p: float, error: Parts) -> float:

@@ -15,6 +15,7 @@ from generator.analysis.uncertainty import (
     Uncertain,
     rectangle,
     scatter,
+    total,
 )
 
 OWN_FROM = 5
@@ -122,10 +123,7 @@ def figure(
         raise ValueError(f"{key}: a mean of no pieces")
     if n > 1 and spread is None:
         raise ValueError(f"{key}: {n} pieces and no spread")
-    mean = pieces[0]
-    for each in pieces[1:]:
-        mean = mean + each
-    mean = mean / float(n)
+    mean = total(pieces) / n
     if n > 1 and spread is not None:
         mean = ledger.without(mean, NEW_IN_EACH_RUN)
         if spread.deviation < resolution:

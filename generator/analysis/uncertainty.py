@@ -8,8 +8,9 @@ difference and no correlation coefficient is ever written down.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from typing import Literal, Protocol, cast
 
 import GTC
@@ -20,7 +21,7 @@ Key = tuple[str, ...]
 Distribution = Literal["rectangular", "normal", "t"]
 
 Scope = Literal["shared", "run", "reading", "spread"]
-"""How far an error reaches: all runs of its instrument, one run, one reading; or the spread between pieces."""
+"""How far an error reaches: all runs of its instrument, one run, one reading; or it is the pieces' spread."""
 
 NEW_IN_EACH_RUN: frozenset[Scope] = frozenset({"run", "reading"})
 """Scopes that the scatter between runs already holds."""
@@ -219,6 +220,11 @@ class Ledger:
         return kept
 
 
+def total(numbers: Sequence[Uncertain]) -> Uncertain:
+    """Sum of one or more uncertain numbers."""
+    return reduce(lambda left, right: left + right, numbers)
+
+
 def combined(components: Iterable[Component]) -> float:
     """Combined standard uncertainty √Σu_i² of independent components (GUM 5.1.2, equation 10)."""
     return math.sqrt(math.fsum(part.contribution**2 for part in components))
@@ -231,11 +237,11 @@ def effective_dof(components: Iterable[Component]) -> float:
         ν_eff = u_c⁴ / Σ(u_i⁴/ν_i), not truncated; infinite where no component has finite ν.
     """
     parts = tuple(components)
-    total = combined(parts)
-    # Shares of u_c, not fourth powers: u_i⁴ of a figure in tesla underflows.
-    if total == 0:
+    whole = combined(parts)
+    if whole == 0:
         return math.inf
-    bottom = math.fsum((part.contribution / total) ** 4 / part.input.dof for part in parts)
+    # Shares of u_c first: the fourth power of a small contribution would underflow.
+    bottom = math.fsum((part.contribution / whole) ** 4 / part.input.dof for part in parts)
     return 1 / bottom if bottom > 0 else math.inf
 
 
