@@ -8,6 +8,7 @@ import numpy as np
 
 from tests.simulator import surroundings
 from tests.simulator.heat import (
+    COPPER,
     Array,
     Box,
     Fitting,
@@ -28,7 +29,7 @@ AIR_LAG = 120.0
 ZERO_PAIRS = 5
 
 LEAD = 0.47e-3
-"""Resistance at 20 °C of the 100 mm of 4 mm² cable between the marks where the drop is read, Ω (4.7 Ω/km)."""
+"""Resistance at 20 °C of 100 mm of 4 mm² cable, Ω (4.7 Ω/km): between the marks besides a holder."""
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,7 @@ class Population:
         spread: Standard deviation of its logarithm from piece to piece.
         to_box: Heat conductance from the contact to the box, W/K.
         capacity: Heat capacity of one piece, J/K.
+        coefficient: Growth of the resistance per kelvin above 20 °C, 1/K.
         worsening: Share of the resistance gained per hour under current.
     """
 
@@ -47,11 +49,12 @@ class Population:
     spread: float
     to_box: float = 0.07
     capacity: float = 32.0
+    coefficient: float = 0.003
     worsening: float = 0.0
 
     def made(self, resistances: Array) -> Fitting:
         """Pieces with these resistances at 20 °C, Ω."""
-        return Fitting(resistances, to_box=self.to_box, capacity=self.capacity, worsening=self.worsening)
+        return Fitting(resistances, self.coefficient, self.to_box, self.capacity, self.worsening)
 
     def drawn(self, draw: np.random.Generator, pieces: int) -> Fitting:
         """So many pieces, taken at random."""
@@ -81,11 +84,13 @@ class Place:
         fitting: A single piece.
         wiring: The thermometer on its body.
         conduction: How far that thermometer reads low.
+        lead: Resistance at 20 °C of the cable between the marks where the drop is read, Ω.
     """
 
     fitting: Fitting
     wiring: Wiring
     conduction: Conduction
+    lead: float = LEAD
 
 
 @dataclass(frozen=True)
@@ -204,12 +209,16 @@ class Rig:
         )
 
     def _watch(self, place: Place, box: Box, hour: _Hour, draw: np.random.Generator) -> _Seen:
-        contact = warm_up(place.fitting, box, hour.current, hour.room).contact
+        warming = warm_up(place.fitting, box, hour.current, hour.room)
+        contact = warming.contact
         seen = contact[0] - place.conduction.low(contact[0] - hour.room)
         body, zero = self._read(place.wiring, hour.read(seen), float(hour.room[0]), draw)
-        warm = resistance(place.fitting, contact, hour.times)[0]
+        # The cable between the marks is as warm as half way from the box to the contact.
+        cable = (contact[0] + warming.box[0]) / 2.0
+        lead = place.lead * (1.0 + COPPER * (cable - 20.0))
+        warm = resistance(place.fitting, contact, hour.times)[0] + lead
         volts = Meter.drawn(self.voltmeter, self.seed, "voltmeter", self.calibrated)
-        millivolts = 1e3 * hour.read(hour.current * (warm + LEAD))
+        millivolts = 1e3 * hour.read(hour.current * warm)
         return _Seen(body, zero, volts.reads(millivolts, volts.in_run(draw), draw))
 
     def _read(

@@ -67,6 +67,11 @@ def test_drop_is_current_times_warm_resistance_with_its_leads() -> None:
     cold = 1e3 * 30.0 * (float(one.fitting.resistance[0]) * (1 + 0.003 * 1.5) + 0.47e-3)
     assert record.drops[0, 0] == pytest.approx(cold, rel=2e-3)
     assert record.drops[0, -1] / record.drops[0, 0] == pytest.approx(1.0 + 0.003 * 28.0, rel=0.03)
+    bare = EXACT.heat(Plan("a"), (dataclasses.replace(one, lead=0.0),))
+    lead = record.drops[0] - bare.drops[0]
+    # 100 mm of 4 mm² copper: 17.24 nΩm (IEC 60028, from memory) gives 0.43 mΩ; the strands add a little.
+    assert 1e-3 * lead[0] / 30.0 == pytest.approx(17.24e-9 * 0.1 / 4e-6, rel=0.12)
+    assert lead[-1] > lead[0] * 1.04
 
 
 def test_pieces_in_series_share_current_and_air() -> None:

@@ -1,0 +1,88 @@
+"""The demonstration bench: its truths, and the hand-written records that must agree with the simulator."""
+
+import re
+
+import numpy as np
+import pytest
+import yaml
+
+from tests.simulator import bench
+from tests.simulator.bench import HEATINGS, LOGGER, SITTING
+from tests.simulator.meters import Accuracy
+from tests.simulator.rig import MARK, SCHEDULE
+from tests.simulator.write import REPORTS
+
+
+@pytest.fixture(scope="module")
+def truths() -> bench.Truths:
+    return bench.truths()
+
+
+def test_true_rises_lie_where_the_bench_wants_them(truths: bench.Truths) -> None:
+    near = {"cable": 14, "tessvik": 28, "veldrun": 29.6, "okvarn": 53, "pallsto": 62, "grenlo": 75}
+    for short, rise in near.items():
+        of_item = [value for run, value in truths.pieces.items() if short in run]
+        assert np.mean(of_item) == pytest.approx(rise, abs=1.2), short
+
+
+def test_every_piece_is_heated_once_and_the_cable_first_and_last(truths: bench.Truths) -> None:
+    heated = [(each.item, each.specimen) for each in HEATINGS if each.item != bench.CABLE]
+    heated += [(item, specimen) for item, specimen in (key.split(":") for key in SITTING.channels)]
+    had = [
+        (path.stem, specimen)
+        for path in (REPORTS / "items").glob("*.yml")
+        for specimen in yaml.safe_load(path.read_text(encoding="utf-8"))["specimens"]
+    ]
+    assert sorted(heated) == sorted(had)
+    assert [each.item for each in (HEATINGS[0], HEATINGS[-1])] == [bench.CABLE, bench.CABLE]
+    assert len(truths.pieces) == len(had) + 2
+    assert [each.date for each in HEATINGS] == sorted(each.date for each in HEATINGS)
+
+
+def test_pieces_differ_and_the_cable_is_the_same_one(truths: bench.Truths) -> None:
+    cables = [value for run, value in truths.pieces.items() if "cable" in run]
+    assert cables[0] == pytest.approx(cables[1], abs=0.05)
+    tessvik = [value for run, value in truths.pieces.items() if "tessvik" in run]
+    assert 0.5 < np.std(tessvik, ddof=1) < 3.0
+
+
+def test_populations_means_are_what_five_pieces_scatter_round(truths: bench.Truths) -> None:
+    for item in ("tessvik-t30", "veldrun-v30"):
+        pieces = [value for run, value in truths.pieces.items() if item.partition("-")[0] in run]
+        spread = float(np.std(pieces, ddof=1))
+        assert truths.means[item] == pytest.approx(float(np.mean(pieces)), abs=4.0 * spread / 5**0.5)
+
+
+@pytest.mark.parametrize(
+    ("record", "stated"),
+    [("logger-1", LOGGER), ("clamp-2", bench.CLAMP), ("bench-meter-1", bench.VOLTMETER)],
+)
+def test_records_state_the_accuracy_that_the_simulator_keeps_to(record: str, stated: Accuracy) -> None:
+    ranges = yaml.safe_load((REPORTS / "instruments" / f"{record}.yml").read_text(encoding="utf-8"))["ranges"]
+    share, fixed, unit = re.fullmatch(
+        r"±\(([\d.]+) % \+ ([\d.]+) (digits|degC)\)", ranges[0]["accuracy"]
+    ).groups()  # type: ignore[union-attr]
+    step = float(ranges[0]["resolution"].split()[0])
+    assert step == stated.resolution
+    assert float(share) / 100.0 == pytest.approx(stated.share)
+    assert float(fixed) * (step if unit == "digits" else 1.0) == pytest.approx(stated.fixed)
+    # Shaking and rounding together; u of a last digit is step/√12 (GUM F.2.2.1).
+    noise = (stated.noise**2 + step**2 / 12.0) ** 0.5
+    assert noise <= float(ranges[0]["repeatability"].split()[0])
+
+
+def test_every_channel_and_probe_is_known_to_the_logger() -> None:
+    logger = yaml.safe_load((REPORTS / "instruments/logger-1.yml").read_text(encoding="utf-8"))
+    for channel in (*(each.channel for each in HEATINGS), *SITTING.channels.values()):
+        socket, _, other = channel.partition(" with ")
+        assert socket in logger["channels"]
+        wiring = bench.place("tessvik-t30", "A", channel).wiring
+        assert wiring.probe == (other or logger["channels"][socket])
+        assert wiring.probe in logger["probes"]
+
+
+def test_method_asks_for_the_schedule_that_is_read() -> None:
+    method = yaml.safe_load((REPORTS / "methods/closed-box-heating/2.yml").read_text(encoding="utf-8"))
+    assert method["schedule"] == f"{' '.join(map(str, SCHEDULE))} min"
+    assert method["measures"][0]["at"] == f"{MARK} min"
+    assert method["conditions"]["current"]["value"] == "30 A"

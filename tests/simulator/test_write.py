@@ -1,0 +1,86 @@
+"""The committed readings are the simulator's, to the byte."""
+
+from pathlib import Path
+
+import pytest
+import yaml
+
+from tests.simulator import write
+from tests.simulator.bench import HEATINGS, REPORT, SITTING
+
+
+@pytest.fixture(scope="module")
+def files() -> dict[str, str]:
+    return write.files()
+
+
+def test_committed_files_are_what_the_simulator_writes(files: dict[str, str]) -> None:
+    kept = {
+        path.relative_to(write.REPORTS).as_posix(): path.read_bytes().decode("utf-8")
+        for folder in (write.REPORTS / REPORT / "runs", write.REPORTS / "sittings")
+        for path in sorted(folder.iterdir())
+    }
+    assert sorted(kept) == sorted(files)
+    for name, text in files.items():
+        assert kept[name] == text, f"{name} differs; python -m tests.simulator.write writes it anew"
+
+
+def test_writing_mends_an_edited_file_and_takes_away_a_stray_run(
+    tmp_path: Path, files: dict[str, str]
+) -> None:
+    runs = tmp_path / REPORT / "runs"
+    runs.mkdir(parents=True)
+    (runs / "2026-01-01-stray.yml").write_text("method: other/1\n")
+    (runs / f"{HEATINGS[0].name}.yml").write_text("edited\n")
+    write.main(tmp_path)
+    found = {
+        path.relative_to(tmp_path).as_posix(): path.read_bytes().decode("utf-8")
+        for path in tmp_path.rglob("*")
+        if path.is_file()
+    }
+    assert found == files
+
+
+def test_readings_stand_in_columns_one_under_another(files: dict[str, str]) -> None:
+    for name, text in files.items():
+        if name.endswith(".csv"):
+            continue
+        rows = [line for line in text.partition("readings: |\n")[2].splitlines() if line.startswith("  ")]
+        table = [row for row in rows if "|" in row]
+        assert len(table) == 14, name
+        bars = {tuple(at for at, sign in enumerate(row) if sign == "|") for row in table}
+        assert len(bars) == 1, name
+
+
+def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
+    texts = {name: yaml.safe_load(text) for name, text in files.items() if "/runs/" in name}
+    assert sum(" ! " in each["readings"] for each in texts.values()) == 1
+    assert sum("deviations" in each for each in texts.values()) == 1
+    assert sum("control" in each for each in texts.values()) == 2
+    assert any("|              |" in each["readings"] for each in texts.values())
+    assert any("lid open" in event["what"] for each in texts.values() for event in each.get("events", ()))
+    trims = [
+        event for each in texts.values() for event in each.get("events", ()) if "set back" in event["what"]
+    ]
+    assert trims
+    sitting = yaml.safe_load(files[f"sittings/{SITTING.date}.yml"])
+    assert len(sitting["runs"]) == 5
+    assert (
+        files[f"sittings/{sitting['zero-check']['table']}"].count("\n") == 1 + sitting["zero-check"]["pairs"]
+    )
+
+
+def test_an_excluded_reading_keeps_its_figures_and_gives_its_reason() -> None:
+    columns = {"time min": ["0", "25"], "current A": ["30.0", "28.0"]}
+    assert write.aligned(columns, ["", "jaw not shut"]) == [
+        "time min | current A",
+        "0        | 30.0",
+        "25       | 28.0 ! jaw not shut",
+    ]
+
+
+def test_a_tool_with_a_comma_is_quoted_and_another_is_not() -> None:
+    assert (
+        yaml.safe_load(write.termination("tessvik-t30"))["termination"]["tool"] == "screwdriver, hand-tight"
+    )
+    assert '"' not in write.termination("okvarn-ih30")
