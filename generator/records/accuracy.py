@@ -1,4 +1,4 @@
-"""Accuracy as handbooks print it: `±(1.5 % + 2 °C)`, `±(0.8 % + 3 digits)`, `type K class 2`, `Pt100 class A`."""
+"""Accuracy as handbooks print it: `±(1.5 % + 2 °C)`, `±(0.8 % + 3 digits)`, `type K class 2`."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What all our small grammars share: the fault they raise, the characters they take, what a number looks like."""
+"""What the small grammars share: the fault they raise, the characters they take, what a number looks like."""
 
 from __future__ import annotations
 

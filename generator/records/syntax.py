@@ -48,7 +48,7 @@ def rootless(root: Node | None, path: Path) -> Fault:
         return Fault(Place(path), "", "the file is empty; a record has keys and values")
     if isinstance(root, ListNode):
         return Fault(root.place, "", "the file is a list; a record has keys and values, a line each")
-    if _KEYED.match(root):
+    if isinstance(root, Scalar) and _KEYED.match(root):
         return Fault(root.place, "", _SPACE_AFTER_COLON)
     return Fault(root.place, "", "the file is one text; a record has keys and values, a line each")
 

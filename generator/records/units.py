@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
@@ -68,12 +69,17 @@ class Gauge(Unit):
 
     def to_si(self, value: float) -> float:
         """The conductor's area in m² of gauge `value`."""
-        diameter = 0.127e-3 * 92.0 ** ((36.0 - value) / 39.0)
-        return 0.25 * 3.141592653589793 * diameter * diameter
+        diameter = 0.127e-3 * math.pow(92.0, (36.0 - value) / 39.0)
+        return 0.25 * math.pi * diameter * diameter
 
     def from_si(self, value: float) -> float:
-        """Not to be had: an area is not told as a gauge."""
-        raise ValueError(f"an area of {value} m² is not told as a gauge")
+        """The gauge of an area in m², seldom a whole number."""
+        diameter = math.sqrt(4.0 * value / math.pi)
+        return 36.0 - 39.0 * math.log(diameter / 0.127e-3) / math.log(92.0)
+
+    def width_to_si(self, width: float) -> float:
+        """Not to be had: a step of the gauge is worth another area at each gauge."""
+        raise ValueError(f"{width} AWG is no width")
 
 
 def _scaled(quantity: str, symbol: str, variants: str, times: float = 1.0, over: float = 1.0) -> Unit:
