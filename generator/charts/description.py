@@ -1,0 +1,190 @@
+"""A heating chart as numbers, roles and names; the still and the live chart are drawn from this one thing.
+
+Times are in minutes, rises in K. Nothing here is a pixel or a colour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from generator.analysis.interval import Estimate
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
+from generator.charts.looks import CONTROL, Look, look_of
+from generator.charts.scales import Scale, minute_scale, value_scale
+from generator.charts.series import Places, Struck, counted, curve_of, mean_curve, struck_of
+from generator.evaluation.findings import ItemFinding, MeasureFinding, RunFinding
+
+
+@dataclass(frozen=True)
+class Name:
+    """What readers call an item or a control.
+
+    Attributes:
+        full: Maker and model.
+        short: Enough to tell it from the others of the report.
+    """
+
+    full: str
+    short: str
+
+
+LineKind = Literal["mean", "single", "piece", "control"]
+"""Mean of several pieces; the only piece; one of several; a control."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """One curve.
+
+    Attributes:
+        item: Id of the item or control.
+        name: Its name.
+        piece: Letter of the piece; empty for a mean and a control.
+        kind: What it is a curve of.
+        look: Colour role, marker and dash.
+        lead: Whether it stands for its item, with markers and a label; else it is a thin line behind.
+        places: Its points, with gaps.
+        figure: The item's figure, for the label; None without one.
+        stopped: When the run was stopped, minutes, so that the line ends in a mark; None where it was not.
+    """
+
+    item: str
+    name: Name
+    piece: str
+    kind: LineKind
+    look: Look
+    lead: bool
+    places: Places
+    figure: Estimate | None
+    stopped: float | None = None
+
+
+@dataclass(frozen=True)
+class HeatingChart:
+    """Rise against time.
+
+    Attributes:
+        id: Unique on its page.
+        at: The time mark, minutes; None without one.
+        set_current: A; None without one.
+        x: Minutes.
+        y: Rise in K.
+        y_us: The same scale with ticks at round figures of °F, still placed in K.
+        lines: In the order they are drawn: thin ones first, then controls, then items.
+        struck: Excluded readings.
+    """
+
+    id: str
+    at: float | None
+    set_current: float | None
+    x: Scale
+    y: Scale
+    y_us: Scale
+    lines: tuple[Line, ...]
+    struck: tuple[Struck, ...]
+
+
+def heating_chart(
+    chart_id: str,
+    measure: MeasureFinding,
+    names: Mapping[str, Name],
+    *,
+    schedule: Sequence[float] = (),
+    within: float = 30.0,
+    stops: Mapping[str, float] | None = None,
+) -> HeatingChart:
+    """Describe how the items of a measure heated.
+
+    Args:
+        chart_id: An id, unique on the page.
+        measure: What was found.
+        names: Names of all its items and controls by id.
+        schedule: The method's times to read at, in s.
+        within: How far off them a reading may lie, in s.
+        stops: When runs were stopped, in s, by the run's id.
+
+    Returns:
+        The description. Items without any reading have no line.
+    """
+    drawing = _Drawing(names, tuple(schedule), within, stops or {})
+    lines = [line for item in measure.items for line in drawing.item(item)]
+    lines += [drawing.control(each) for each in measure.controls]
+    lines = [line for line in lines if any(line.places)]
+    every = (*measure.items, *measure.controls)
+    struck = tuple(each for item in every for _, run in counted(item) for each in struck_of(run))
+    y, y_us = _rises(lines, struck)
+    longest = max((place.minutes for line in lines for place in line.places if place), default=0.0)
+    at = None if measure.at is None else measure.at / 60
+    return HeatingChart(
+        chart_id,
+        at,
+        measure.set_current,
+        minute_scale(max(longest, at or 0.0)),
+        y,
+        y_us,
+        tuple(sorted(lines, key=_depth)),
+        struck,
+    )
+
+
+def _depth(line: Line) -> int:
+    return 0 if not line.lead else 1 if line.kind == "control" else 2
+
+
+@dataclass(frozen=True)
+class _Drawing:
+    """What all lines of a chart need: see `heating_chart`."""
+
+    names: Mapping[str, Name]
+    schedule: tuple[float, ...]
+    within: float
+    stops: Mapping[str, float]
+
+    def item(self, item: ItemFinding) -> list[Line]:
+        """The lines of one item: its mean with the pieces behind it, or its pieces where there is no mean."""
+        chosen = counted(item)
+        if len(chosen) == 1:
+            piece, run = chosen[0]
+            return [
+                replace(self._run(item, piece.specimen, run), kind="single", lead=True, figure=item.figure)
+            ]
+        lines = [self._run(item, piece.specimen, run) for piece, run in chosen]
+        if item.figure is None:
+            return [replace(line, lead=True) for line in lines]
+        places = mean_curve([run for _, run in chosen], self.schedule, self.within)
+        name, look = self.names[item.item], look_of(item.order)
+        return [*lines, Line(item.item, name, "", "mean", look, True, places, item.figure)]
+
+    def control(self, control: ItemFinding) -> Line:
+        """The line of a control."""
+        places = mean_curve([run for _, run in counted(control)], self.schedule, self.within)
+        return Line(
+            control.item, self.names[control.item], "", "control", CONTROL, True, places, control.figure
+        )
+
+    def _run(self, item: ItemFinding, piece: str, run: RunFinding) -> Line:
+        stop = self.stops.get(run.run)
+        stopped = None if stop is None else stop / 60
+        name, look = self.names[item.item], look_of(item.order)
+        return Line(item.item, name, piece, "piece", look, False, curve_of(run), None, stopped)
+
+
+def _rises(lines: Sequence[Line], struck: Sequence[Struck]) -> tuple[Scale, Scale]:
+    """The scale of rises with ticks for K, and the same with ticks for °F."""
+    rises = [each.rise for each in struck]
+    for line in lines:
+        for place in line.places:
+            if place:
+                reach = (place.half_width or 0.0) if line.lead and line.kind != "control" else 0.0
+                rises += [place.rise - reach, place.rise + reach]
+    scale = value_scale(rises)
+    return scale, us_scale(scale)
+
+
+def us_scale(scale: Scale) -> Scale:
+    """The same scale of rises, ticks where °F are round."""
+    ticks = value_scale([scale.low * FAHRENHEIT_PER_KELVIN, scale.high * FAHRENHEIT_PER_KELVIN]).ticks
+    placed = (tick / FAHRENHEIT_PER_KELVIN for tick in ticks)
+    return Scale(scale.low, scale.high, tuple(tick for tick in placed if scale.low <= tick <= scale.high))

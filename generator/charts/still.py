@@ -1,0 +1,223 @@
+"""Where everything of a heating chart stands in its still, in percent of the box it is drawn in.
+
+Curves and bands stand in a square of 1,000 by 1,000 that is stretched over the box; marks and texts in
+percent, so that they keep their size. Every number has a fixed count of decimals, so that two builds are the
+same bytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
+from generator.charts.description import HeatingChart, Line
+from generator.charts.looks import Look
+from generator.charts.numerals import tick_texts, true_minus
+from generator.charts.scales import Scale, label_places
+from generator.charts.series import Place, Places
+
+HEIGHT = 320
+"""Height of the box in px; the style sheet holds the same figure."""
+
+LABEL_GAP = 16
+"""Smallest distance between the baselines of two labels, px."""
+
+OWN_PLACE = 0.7
+"""A stopped line that ends left of this part of the width has its label beside its end and not at the edge."""
+
+
+@dataclass(frozen=True)
+class Tick:
+    """A tick: where, in percent, and its text."""
+
+    at: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """A curve or a band: its look and the path in the stretched square."""
+
+    look: Look
+    lead: bool
+    path: str
+
+
+@dataclass(frozen=True)
+class Marks:
+    """The markers of one line: their look, whether they are filled, and where, in percent across and down."""
+
+    look: Look
+    filled: bool
+    places: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Label:
+    """A name at a line's end.
+
+    Attributes:
+        name: The item's short name.
+        piece: Letter of the piece; empty for a mean.
+        value: The item's figure in °C above the air; empty without one.
+        value_us: The same in °F.
+        stopped: Minutes at which it was stopped; empty where it was not.
+        soft: Whether it names a control.
+        end: Where its line ends, part of the width.
+        line_y: How far down its line ends, part of the height.
+        y: How far down it stands itself, part of the height.
+    """
+
+    name: str
+    piece: str
+    value: str
+    value_us: str
+    stopped: str
+    soft: bool
+    end: float
+    line_y: float
+    y: float
+
+    @property
+    def place(self) -> tuple[str, str]:
+        """Where its line ends across, and how far down it stands, in percent."""
+        return percent(self.end), percent(self.y)
+
+    @property
+    def leader(self) -> str:
+        """How far down its line ends, in percent, where that is another height than its own; else empty."""
+        return "" if abs(self.y - self.line_y) * HEIGHT < 1 else percent(self.line_y)
+
+
+@dataclass(frozen=True)
+class Still:
+    """Everything that the template draws, in the order it is drawn."""
+
+    x_ticks: tuple[Tick, ...]
+    y_ticks: tuple[Tick, ...]
+    y_ticks_us: tuple[Tick, ...]
+    bands: tuple[Stroke, ...]
+    curves: tuple[Stroke, ...]
+    marks: tuple[Marks, ...]
+    stops: tuple[tuple[str, str], ...]
+    struck: tuple[tuple[str, str], ...]
+    edge_labels: tuple[Label, ...]
+    inner_labels: tuple[Label, ...]
+
+
+def still(chart: HeatingChart) -> Still:
+    """Place a heating chart."""
+    labels = [_label(chart, line) for line in chart.lines if line.lead]
+    inner = [each for each in labels if each.stopped and each.end < OWN_PLACE]
+    edge = [each for each in labels if each not in inner]
+    return Still(
+        _ticks(chart.x, chart.x, across=True),
+        _ticks(chart.y, chart.y),
+        _ticks(chart.y_us, chart.y, FAHRENHEIT_PER_KELVIN),
+        tuple(_bands(chart)),
+        tuple(Stroke(line.look, line.lead, _path(chart, line.places)) for line in chart.lines),
+        tuple(_marks(chart)),
+        tuple(_at(chart, _end(line)) for line in chart.lines if line.stopped is not None),
+        tuple((_across(chart, each.minutes), _down(chart, each.rise)) for each in chart.struck),
+        _placed(edge),
+        _placed(inner),
+    )
+
+
+def percent(part: float) -> str:
+    """A part of 1 as percent with two decimals."""
+    return f"{100 * part:.2f}%".replace("-0.00%", "0.00%")
+
+
+def _across(chart: HeatingChart, minutes: float) -> str:
+    return percent(chart.x.part(minutes))
+
+
+def _down(chart: HeatingChart, rise: float) -> str:
+    return percent(1 - chart.y.part(rise))
+
+
+def _ticks(scale: Scale, on: Scale, factor: float = 1.0, *, across: bool = False) -> tuple[Tick, ...]:
+    texts = tick_texts([tick * factor for tick in scale.ticks])
+    places = [on.part(tick) if across else 1 - on.part(tick) for tick in scale.ticks]
+    return tuple(Tick(percent(place), text) for place, text in zip(places, texts, strict=True))
+
+
+def _stretches(places: Places) -> Iterator[tuple[Place, ...]]:
+    """The unbroken parts of a curve."""
+    held: list[Place] = []
+    for place in (*places, None):
+        if place:
+            held.append(place)
+        elif held:
+            yield tuple(held)
+            held = []
+
+
+def _point(chart: HeatingChart, minutes: float, rise: float) -> str:
+    return f"{1000 * chart.x.part(minutes):.1f} {1000 * (1 - chart.y.part(rise)):.1f}"
+
+
+def _path(chart: HeatingChart, places: Places) -> str:
+    parts = [
+        "L".join(_point(chart, place.minutes, place.rise) for place in stretch)
+        for stretch in _stretches(places)
+    ]
+    return "".join(f"M{part}" for part in parts)
+
+
+def _bands(chart: HeatingChart) -> Iterator[Stroke]:
+    for line in chart.lines:
+        known = tuple(place if place and place.half_width is not None else None for place in line.places)
+        outlines = [_outline(chart, stretch) for stretch in _stretches(known) if len(stretch) > 1]
+        if line.lead and line.kind != "control" and outlines:
+            yield Stroke(line.look, True, "".join(outlines))
+
+
+def _outline(chart: HeatingChart, stretch: Sequence[Place]) -> str:
+    top = [_point(chart, place.minutes, place.rise + (place.half_width or 0)) for place in stretch]
+    bottom = [_point(chart, place.minutes, place.rise - (place.half_width or 0)) for place in stretch]
+    return f"M{'L'.join([*top, *reversed(bottom)])}Z"
+
+
+def _marks(chart: HeatingChart) -> Iterator[Marks]:
+    for line in chart.lines:
+        if line.lead and line.look.marker != "none":
+            places = tuple(_at(chart, place) for place in line.places if place)
+            yield Marks(line.look, line.kind == "mean", places)
+
+
+def _at(chart: HeatingChart, place: Place) -> tuple[str, str]:
+    return _across(chart, place.minutes), _down(chart, place.rise)
+
+
+def _end(line: Line) -> Place:
+    return next(place for place in reversed(line.places) if place)
+
+
+def _label(chart: HeatingChart, line: Line) -> Label:
+    end = _end(line)
+    height = 1 - chart.y.part(end.rise)
+    values = [
+        true_minus(rounded(line.figure.value, line.figure.half_width, factor).value_text)
+        if line.figure
+        else ""
+        for factor in (1.0, FAHRENHEIT_PER_KELVIN)
+    ]
+    return Label(
+        line.name.short,
+        line.piece if line.kind == "piece" else "",
+        values[0],
+        values[1],
+        "" if line.stopped is None else f"{line.stopped:.0f}",
+        line.kind == "control",
+        chart.x.part(end.minutes),
+        height,
+        height,
+    )
+
+
+def _placed(labels: Sequence[Label]) -> tuple[Label, ...]:
+    places = label_places([label.line_y for label in labels], LABEL_GAP / HEIGHT, 0.0, 1.0)
+    return tuple(replace(label, y=place) for label, place in zip(labels, places, strict=True))

@@ -1,0 +1,165 @@
+"""How numbers, figures, dates and money are written on pages. The words around them are the templates'.
+
+A rise of 1 K is told as 1 °C and as 1.8 °F, without offset; only a temperature has one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from generator.analysis.interval import Estimate
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
+from generator.charts.numerals import numeral, plain, true_minus
+from generator.records.money import Money
+from generator.records.quantity import Quantity, Range
+
+NO_BREAK = "\N{NO-BREAK SPACE}"
+FREEZING_F = 32.0
+CELSIUS = "°C"
+FAHRENHEIT = "°F"
+SIGNS = {"EUR": "€", "GBP": "£"}
+"""Currencies with a sign of their own; the others go by their letters of ISO 4217."""
+
+
+@dataclass(frozen=True)
+class Plus:
+    """A figure and its half-width, as text.
+
+    Attributes:
+        value: In °C above the air for a rise, else in the figure's own unit.
+        half_width: Its ±; empty where there is none.
+        value_us: A rise in °F; empty where the unit is the same to everyone.
+        half_width_us: Its ± in °F.
+        unit: The unit's symbol; `°C` for a rise.
+        unit_us: `°F` for a rise, else empty.
+    """
+
+    value: str
+    half_width: str
+    value_us: str = ""
+    half_width_us: str = ""
+    unit: str = CELSIUS
+    unit_us: str = ""
+
+
+@dataclass(frozen=True)
+class Both:
+    """A quantity as text, in both systems of units; `us` is empty where it is the same."""
+
+    metric: str
+    us: str = ""
+
+
+@dataclass(frozen=True)
+class Span:
+    """A range as text, the unit at its upper end alone; the `_us` are empty where they would be the same."""
+
+    low: str
+    high: str
+    low_us: str = ""
+    high_us: str = ""
+
+
+@dataclass(frozen=True)
+class Day:
+    """A date, for a template to spell."""
+
+    iso: str
+    day: int
+    month: int
+    year: int
+
+
+def figure(estimate: Estimate) -> Plus:
+    """A figure with the ± of its own interval."""
+    return plus(estimate.value, estimate.half_width, estimate.unit)
+
+
+def plus(value: float, half_width: float, unit: str) -> Plus:
+    """A figure with a ±, rounded to two significant digits of the ±.
+
+    Args:
+        value: In `unit`.
+        half_width: In `unit`, above zero.
+        unit: `K` is taken for a rise or a difference of rises.
+    """
+    own = rounded(value, half_width)
+    value_text, half_width_text = true_minus(own.value_text), own.uncertainty_text
+    if unit != "K":
+        return Plus(value_text, half_width_text, unit=unit)
+    us = rounded(value, half_width, FAHRENHEIT_PER_KELVIN)
+    return Plus(
+        value_text, half_width_text, true_minus(us.value_text), us.uncertainty_text, CELSIUS, FAHRENHEIT
+    )
+
+
+def quantity(given: Quantity) -> Both:
+    """A quantity of a record, its digits as written."""
+    places = max(given.decimals, 0)
+    if given.quantity == "temperature":
+        return _temperature(given.magnitude_in(CELSIUS), places, given.bound)
+    if given.quantity == "interval":
+        return difference(given.si, places)
+    return Both(f"{given.bound}{numeral(given.value, places)}{NO_BREAK}{given.unit.symbol}")
+
+
+def difference(kelvin: float, decimals: int = 1) -> Both:
+    """A rise or a difference of temperatures without a ±."""
+    us = plain(round(kelvin * FAHRENHEIT_PER_KELVIN, decimals + 1))
+    metric = plain(round(kelvin, decimals))
+    return Both(f"{metric}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
+
+
+def span(given: Range) -> Span:
+    """A range of a record, its unit once."""
+    low, high = quantity(given.low), quantity(given.high)
+    return Span(_bare(low.metric, high.metric), high.metric, _bare(low.us, high.us), high.us)
+
+
+def minutes(seconds: float) -> str:
+    """A time in minutes."""
+    return f"{plain(round(seconds / 60, 2))}{NO_BREAK}min"
+
+
+def times(schedule: Sequence[Quantity]) -> str:
+    """The times of a schedule in minutes, the unit once at the end."""
+    numbers = [plain(round(each.si / 60, 2)) for each in schedule]
+    return f"{', '.join(numbers)}{NO_BREAK}min"
+
+
+def money(price: Money) -> str:
+    """A price, its currency behind it."""
+    return f"{price.amount:f}{NO_BREAK}{SIGNS.get(price.currency, price.currency)}"
+
+
+def day(given: date | str) -> Day:
+    """A day, from a date or its ISO text."""
+    known = date.fromisoformat(given) if isinstance(given, str) else given
+    return Day(known.isoformat(), known.day, known.month, known.year)
+
+
+def percent(share: float) -> str:
+    """A share in percent: whole, one decimal below ten, never a bare zero."""
+    if share < 0.05:
+        return "<" + NO_BREAK + "0.1"
+    return numeral(share, 0 if share >= 9.95 else 1)
+
+
+def significant(value: float, digits: int = 2) -> str:
+    """A number to so many significant digits, without an exponent; for the rows of a budget."""
+    return plain(float(f"{value:.{digits}g}"))
+
+
+def _temperature(celsius: float, decimals: int, bound: str = "") -> Both:
+    us = plain(round(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, decimals))
+    return Both(
+        f"{bound}{numeral(celsius, decimals)}{NO_BREAK}{CELSIUS}", f"{bound}{us}{NO_BREAK}{FAHRENHEIT}"
+    )
+
+
+def _bare(low: str, high: str) -> str:
+    """The lower end without its unit where the upper end has the same."""
+    number, _, unit = low.rpartition(NO_BREAK)
+    return number if number and high.endswith(f"{NO_BREAK}{unit}") else low

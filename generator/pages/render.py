@@ -1,0 +1,122 @@
+"""The one renderer: templates to Markdown and to fragments, with every value made harmless on its way.
+
+A value that a template prints is text, whatever it holds: in Markdown its punctuation is written as numeric
+character references, in fragments it is escaped for HTML. Only what a template of ours made (`Markup`) passes
+as it is, and there is no filter to claim so.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined, TemplateSyntaxError, nodes
+from markupsafe import Markup, escape
+
+from generator.pages.locate import templates
+
+_MARKS = {ord(sign): f"&#{ord(sign)};" for sign in "!\"#$%&'()*+,-./:;<=>?@[\\]^_`{|}~"}
+_BLANKS = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]+")
+"""Line ends, and what can't be printed; no-break spaces are no blanks."""
+
+_MIXING: dict[type[nodes.Node], str] = {
+    nodes.Concat: "~",
+    nodes.Add: "+",
+    nodes.Mod: "%",
+    nodes.Mul: "*",
+    nodes.ScopedEvalContextModifier: "autoescape",
+}
+"""What would join a value to made markup behind the back of `inert`."""
+
+_PLAIN_FILTERS = ("length", "first", "last", "list", "batch")
+"""Filters that make no text; the others are not offered to Markdown templates."""
+
+
+def inert(value: object) -> Markup:
+    """Text that Markdown and HTML leave alone.
+
+    Args:
+        value: Anything that can be printed; a `Markup` passes as it is.
+
+    Returns:
+        The text on one line, trimmed, its ASCII punctuation as numeric references.
+    """
+    if isinstance(value, Markup):
+        return value
+    return Markup(_printable(str(value)).translate(_MARKS))  # noqa: S704  # nothing of HTML or Markdown is left in it
+
+
+def quoted(value: object) -> Markup:
+    """A text as a value of a page's front matter: HTML in a JSON string, which is YAML too.
+
+    The theme prints titles and descriptions as they are, so they are escaped for HTML here.
+    """
+    return Markup(json.dumps(str(escape(_printable(str(value)))), ensure_ascii=False))  # noqa: S704
+
+
+class Renderer:
+    """Fills templates: those of a bench first, then ours."""
+
+    def __init__(self, bench: Path) -> None:
+        folders = [bench / "site_templates", templates()]
+        loader = ChoiceLoader([FileSystemLoader(folder, followlinks=True) for folder in folders])
+        self._markdown = _MarkdownEnvironment(
+            loader=loader,
+            autoescape=True,
+            finalize=_inert_or_refused,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        kept = {name: self._markdown.filters[name] for name in _PLAIN_FILTERS}
+        self._markdown.filters = {**kept, "quoted": quoted}
+        self._fragments = Environment(
+            loader=loader,
+            autoescape=True,
+            finalize=_refused_or_kept,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        for claim in ("safe", "xmlattr", "tojson"):
+            del self._fragments.filters[claim]
+
+    def markdown(self, name: str, **facts: object) -> str:
+        """Fill a Markdown template, `pages/report.md.jinja`."""
+        return self._markdown.get_template(name).render(facts)
+
+    def fragment(self, name: str, **facts: object) -> Markup:
+        """Fill an HTML or SVG template, `charts/heating.svg.jinja`."""
+        made = self._fragments.get_template(name).render(facts)
+        return Markup(made)  # noqa: S704  # a template of ours made it, with every value escaped
+
+
+class _MarkdownEnvironment(Environment):
+    """Refuses what would mix a value with made markup before it is made harmless."""
+
+    def _parse(self, source: str, name: str | None, filename: str | None) -> nodes.Template:
+        tree = super()._parse(source, name, filename)
+        for node in tree.find_all(tuple(_MIXING)):
+            what = f"`{_MIXING[type(node)]}` is not for Markdown templates; print the parts one by one"
+            raise TemplateSyntaxError(what, node.lineno, name, filename)
+        for call in tree.find_all(nodes.Call):
+            if isinstance(call.node, nodes.Getattr):
+                what = f"`{call.node.attr}(…)` is not for Markdown templates; work it out before"
+                raise TemplateSyntaxError(what, call.lineno, name, filename)
+        return tree
+
+
+def _printable(text: str) -> str:
+    return _BLANKS.sub(" ", text).strip(" ")
+
+
+def _inert_or_refused(value: Any) -> Any:
+    return inert(_refused_or_kept(value))
+
+
+def _refused_or_kept(value: Any) -> Any:
+    if value is None:
+        raise ValueError("a template printed a value that is not there")
+    return value
