@@ -1,0 +1,20 @@
+"""The types of fields that are days and prices."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Annotated
+
+from pydantic.json_schema import JsonSchemaValue
+
+from generator.records.dates import PartialDate, parse_date, parse_month_or_year
+from generator.records.money import Money, parse_money
+from generator.records.schema.fields import TEXT, parsed
+from generator.records.schema.reads import SCALAR_SCHEMA, Reads
+
+# An editor that reads YAML 1.1 takes a bare date for no text and 2021 for a number.
+_DAY: JsonSchemaValue = dict(SCALAR_SCHEMA)
+
+Day = Annotated[date, Reads("a date, as 2026-03-08", parsed(parse_date), _DAY)]
+PartDay = Annotated[PartialDate, Reads("a date, a month or a year", parsed(parse_month_or_year), _DAY)]
+Price = Annotated[Money, Reads("a price, as 4.80 EUR", parsed(parse_money), TEXT)]

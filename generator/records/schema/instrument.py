@@ -1,0 +1,96 @@
+"""`instruments/<id>.yml`: what a meter states about itself, range by range, and who calibrated it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from generator.records.schema.base import FileRecord, Record
+from generator.records.schema.days import Day
+from generator.records.schema.fields import PartId, Text, Words
+from generator.records.schema.measured import (
+    End,
+    ErrorLimit,
+    Lengths,
+    Percent,
+    ProbeTolerance,
+    QuantityName,
+    Temperatures,
+    Width,
+)
+
+
+class Infrared(Record):
+    """What the maker of an infra-red meter says about its optics."""
+
+    reflected: Words[Literal["set", "own-temperature", "none"]] = Field(
+        description="where the mirrored temperature comes from: set by hand, the meter's own, or none"
+    )
+    band: Lengths | None = Field(None, description="its band, as `7.5 to 14 um`; that one where left out")
+    distance_to_spot: Text | None = Field(None, description="distance to spot size, as `12 to 1`")
+
+
+class InstrumentRange(Record):
+    """One range of a meter. Limits, resolution and repeatability are in the range's own quantity."""
+
+    quantity: QuantityName = Field(description="what the range reads")
+    name: Text | None = Field(None, description="the range's name where several read the same")
+    from_: End | None = Field(None, description="lower end of the range")
+    to: End = Field(description="upper end of the range; above it a reading is a bound, no value")
+    accuracy: ErrorLimit | None = Field(
+        None, description="as printed: `±(1.5 % + 2 degC)`, `±(0.8 % + 3 digits)`"
+    )
+    resolution: Width | None = Field(None, description="the step of the last digit")
+    repeatability: Width | None = Field(None, description="standard deviation of repeated readings")
+    valid_at: Temperatures | None = Field(None, description="the air at which the accuracy holds")
+    unshared: Percent | None = Field(
+        None, description="share of the accuracy that is new in each run; 25 % where left out"
+    )
+    mode: Words[Literal["dc", "ac"]] | None = Field(
+        None, description="direct or alternating, for electrical ranges"
+    )
+
+
+class Calibration(Record):
+    """One calibration: from its date on the errors are new ones."""
+
+    date: Day = Field(description="the day of the calibration")
+    by: Text = Field(description="who calibrated")
+    certificate: Text | None = Field(None, description="number of the certificate, where there is one")
+    due: Day | None = Field(None, description="when the next one is due")
+
+
+class InstrumentCheck(Record):
+    """A check by the reviewer: ice point, a known resistor, a known mass."""
+
+    date: Day = Field(description="the day of the check")
+    what: Text = Field(description="what was checked against what")
+    found: Text = Field(description="what was found")
+
+
+class Instrument(FileRecord):
+    """A meter, its ranges, its channels and probes."""
+
+    name: Text = Field(description="what it is, for the page")
+    maker: Text | None = Field(None, description="who made it")
+    model: Text | None = Field(None, description="model as printed on it")
+    serial: Text | None = Field(None, description="serial number; leave it out if it should not be public")
+    ranges: tuple[InstrumentRange, ...] = Field(min_length=1, description="its ranges, one or more")
+    probes: dict[PartId, ProbeTolerance] = Field(
+        default_factory=dict, description="probe id to tolerance, as `k1: type K class 1`"
+    )
+    channels: dict[PartId, PartId] = Field(
+        default_factory=dict, description="channel to the probe plugged into it, as `CH1: k1`"
+    )
+    infrared: Infrared | None = Field(None, description="for an infra-red thermometer or camera")
+    calibrated: Words[Literal["never"]] | None = Field(
+        None, description="`never` where it never was; else give `calibrations`"
+    )
+    calibrations: tuple[Calibration, ...] = Field((), description="its calibrations, oldest first")
+    checks: tuple[InstrumentCheck, ...] = Field((), description="checks by the reviewer")
+    notes: Text | None = Field(None, description="anything a reader should know")
+
+    def range_of(self, quantity: str) -> tuple[InstrumentRange, ...]:
+        """Its ranges that read `quantity`, in the order of the record."""
+        return tuple(each for each in self.ranges if each.quantity == quantity)

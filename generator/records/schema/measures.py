@@ -1,0 +1,116 @@
+"""What a method measures, a union by `kind`: a new scalar or count is data, a new kind is a class here."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal, TypeAlias
+
+from pydantic import BeforeValidator, Field
+
+from generator.records.nodes import Mapping, Scalar
+from generator.records.schema.base import Record
+from generator.records.schema.fields import FromOne, Id, Text, Words
+from generator.records.schema.measured import AnyQuantity, Interval, QuantityName, Rate, Time, default_of
+from generator.records.schema.told import nearest, problem
+
+HOTTEST = "hottest"
+"""In place of a point: the hottest of all points that the method names."""
+
+
+class DeclaredSpread(Record):
+    """Spread between pieces that the method declares, for one piece of an item."""
+
+    value: AnyQuantity = Field(description="standard deviation between pieces")
+    origin: Text = Field(description="where it comes from: which report, how many pieces")
+    freedom: FromOne = Field(description="its degrees of freedom: pieces less items, in that report")
+
+
+class Settled(Record):
+    """When a run counts as settled."""
+
+    change: Interval = Field(
+        default_factory=default_of("2 K", "interval"), description="largest change over the window"
+    )
+    over: Time = Field(default_factory=default_of("15 min", "time"), description="length of the window")
+    to_come: Interval = Field(
+        default_factory=default_of("1 K", "interval"), description="largest rise still to come"
+    )
+
+
+class MeasureBase(Record):
+    """What every measure has."""
+
+    id: Id = Field(description="its id, used in reports")
+    name: Text | None = Field(None, description="its name on pages; the id where left out")
+
+
+class HeatingMeasure(MeasureBase):
+    """Rise above the air at a time mark, from a series of readings."""
+
+    kind: Literal["heating"]
+    at: Time = Field(description="the time mark")
+    within: Time = Field(
+        default_factory=default_of("30 s", "time"), description="how far off the mark a reading may lie"
+    )
+    point: Id = Field(description="which point gives the figure, or `hottest`")
+    settled: Settled = Field(default_factory=Settled, description="when a run counts as settled")
+    worsening: Rate = Field(
+        default_factory=default_of("2.5 % per hour", "rate"),
+        description="growth of resistance above which a part is getting worse",
+    )
+    heating: FromOne = Field(1, description="which heating of a piece counts; the first where left out")
+    spread: DeclaredSpread | None = Field(None, description="declared spread between pieces")
+
+
+class ScalarMeasure(MeasureBase):
+    """One quantity a run: a force, a resistance, a mass."""
+
+    kind: Literal["scalar"]
+    quantity: QuantityName = Field(description="what is measured: force, voltage, …")
+    better: Words[Literal["higher", "lower"]] | None = Field(
+        None, description="which way is better; left out where neither is"
+    )
+    reduce: Words[Literal["mean", "max", "min"]] | None = Field(
+        None, description="how a run with a table of readings becomes one figure"
+    )
+    spread: DeclaredSpread | None = Field(None, description="declared spread between pieces")
+
+
+class CountMeasure(MeasureBase):
+    """So many of so many: openings, failures."""
+
+    kind: Literal["count"]
+    what: Text = Field(description="what is counted, as `openings after which the lid did not hold`")
+    better: Words[Literal["higher", "lower"]] | None = Field("lower", description="which way is better")
+
+
+class CheckMeasure(MeasureBase):
+    """A question that a look answers: yes, no, could not tell."""
+
+    kind: Literal["check"]
+    question: Text = Field(description="the question, as a reader would ask it")
+    good: Words[Literal["yes", "no"]] | None = Field(
+        None, description="the answer one hopes for; left out where neither is better"
+    )
+
+
+AnyMeasure: TypeAlias = HeatingMeasure | ScalarMeasure | CountMeasure | CheckMeasure
+KINDS: tuple[str, ...] = ("heating", "scalar", "count", "check")
+"""The kinds of measure, in the order of `AnyMeasure`."""
+
+
+def _kind_known(node: Any) -> Any:
+    """Tell of a kind that is missing or unknown, in words that name the others."""
+    if not isinstance(node, Mapping):
+        return node
+    kind = node.get("kind")
+    if kind is None:
+        raise problem("missing: what kind of measure it is", accepted=KINDS, below="kind")
+    if not isinstance(kind, Scalar) or kind not in KINDS:
+        found = str(kind) if isinstance(kind, Scalar) else None
+        near = nearest(found or "", KINDS)
+        what = f"not a kind of measure that there is{near}"
+        raise problem(what, found=found, accepted=KINDS, below="kind", place=kind.place)
+    return node
+
+
+Measure = Annotated[AnyMeasure, Field(discriminator="kind"), BeforeValidator(_kind_known)]

@@ -1,0 +1,38 @@
+"""The type of a field that holds readings: a table in the record, or the name of a CSV file beside it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import ValidationInfo
+
+from generator.records.schema.fields import TEXT
+from generator.records.schema.reads import Reads
+from generator.records.schema.told import problem
+from generator.records.table import Table, parse_table
+
+_FILE = re.compile(r"[A-Za-z0-9._-]+\.csv")
+
+
+@dataclass(frozen=True)
+class CsvFile:
+    """Readings in a file of their own, in the folder of the record."""
+
+    name: str
+
+
+def _readings(node: Any, _: ValidationInfo) -> Table | CsvFile:
+    text = str(node).strip()
+    if "\n" not in text:
+        if _FILE.fullmatch(text):
+            return CsvFile(text)
+        raise problem(
+            "not readings: a table after `readings: |`, a header and a row a reading, or a CSV file's name",
+            found=text,
+        )
+    return parse_table(node)
+
+
+Readings = Annotated[Table | CsvFile, Reads("a table of readings", _readings, TEXT)]

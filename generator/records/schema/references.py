@@ -1,0 +1,119 @@
+"""Texts that name something else: a method's version, a channel of a meter, a column, a run of a sitting."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Annotated
+
+from pydantic import ValidationInfo
+
+from generator.records.header import CONTROL
+from generator.records.schema.fields import ID, TEXT
+from generator.records.schema.reads import Reads
+from generator.records.schema.told import problem
+
+_PART = r"[A-Za-z0-9._-]{1,40}"
+_METHOD = re.compile(rf"({ID})/([1-9]\d{{0,4}})")
+_BINDING = re.compile(rf"({ID})(?:/({_PART}))?(?:\s+with\s+({_PART}))?")
+_COLUMN = re.compile(rf"(?:(?:{ID}:[A-Za-z0-9-]{{1,12}}|{CONTROL})@)?[a-z][a-z0-9-]{{0,39}}(?:@{ID})?")
+_PIECE = re.compile(rf"({ID}):([A-Za-z0-9-]{{1,12}})")
+
+
+@dataclass(frozen=True)
+class MethodRef:
+    """A version of a method: `closed-box-heating/2`."""
+
+    id: str
+    version: int
+
+    def __str__(self) -> str:
+        return f"{self.id}/{self.version}"
+
+
+@dataclass(frozen=True)
+class Binding:
+    """What reads a column: `clamp-2`, `logger-1/CH3`, `logger-1/CH3 with k7`.
+
+    Attributes:
+        instrument: Id of the meter.
+        channel: Its channel; None for a meter with one input.
+        probe: The probe plugged in, where the run says another than the meter's record.
+    """
+
+    instrument: str
+    channel: str | None = None
+    probe: str | None = None
+
+
+@dataclass(frozen=True)
+class RunKey:
+    """A run of a sitting: `okvarn-ih30:A`, or `control`, whose item and specimen are None."""
+
+    text: str
+    item: str | None = None
+    specimen: str | None = None
+
+    def __str__(self) -> str:
+        return self.text
+
+
+@dataclass(frozen=True)
+class CountOf:
+    """So many of so many."""
+
+    k: int
+    n: int
+
+
+def _method(node: str, _: ValidationInfo) -> MethodRef:
+    found = _METHOD.fullmatch(str(node))
+    if found is None:
+        raise problem("not a method with its version, as closed-box-heating/2", found=str(node))
+    return MethodRef(found[1], int(found[2]))
+
+
+def _binding(node: str, _: ValidationInfo) -> Binding:
+    found = _BINDING.fullmatch(str(node).strip())
+    if found is None:
+        raise problem(
+            "not a meter", found=str(node), accepted=("clamp-2", "logger-1/CH3", "logger-1/CH3 with k7")
+        )
+    return Binding(found[1], found[2], found[3])
+
+
+def _column(node: str, _: ValidationInfo) -> str:
+    if _COLUMN.fullmatch(str(node)) is None:
+        raise problem("not a column's name, as `ambient` or `temperature@body`", found=str(node))
+    return str(node)
+
+
+def _run_key(node: str, _: ValidationInfo) -> str:
+    if str(node) != CONTROL and _PIECE.fullmatch(str(node)) is None:
+        raise problem(
+            f"not a run of a sitting: `item:piece`, as okvarn-ih30:A, or `{CONTROL}`", found=str(node)
+        )
+    return str(node)
+
+
+def _count(node: str, _: ValidationInfo) -> CountOf:
+    found = re.fullmatch(r"(\d{1,6})\s+of\s+(\d{1,6})", str(node).strip())
+    if found is None:
+        raise problem("not a count", found=str(node), accepted=("0 of 50",))
+    k, n = int(found[1]), int(found[2])
+    if k > n or n == 0:
+        raise problem("more than there were" if n else "nothing was counted", found=str(node))
+    return CountOf(k, n)
+
+
+def split_run_key(text: str) -> RunKey:
+    """A checked key of a sitting's runs, in its parts."""
+    found = _PIECE.fullmatch(text)
+    return RunKey(text, found[1], found[2]) if found else RunKey(text)
+
+
+MethodVersion = Annotated[MethodRef, Reads("a method with its version", _method, TEXT)]
+Bound = Annotated[Binding, Reads("a meter", _binding, TEXT)]
+ColumnKey = Annotated[str, Reads("a column's name", _column, TEXT)]
+RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, TEXT)]
+Count = Annotated[CountOf, Reads("a count", _count, TEXT)]

@@ -1,0 +1,58 @@
+"""`bench.yml`: who reviews, and what holds for every page."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from generator.records.schema.base import FileRecord, Record
+from generator.records.schema.fields import Address, FromOne, Id, Text, Truth, Words
+from generator.records.schema.measured import Temperature
+
+FORMAT = 1
+"""The newest version of the records' shapes that this program reads."""
+
+
+class ReferenceAmbient(Record):
+    """The air that figures are told for, a convention and no measurement."""
+
+    value: Temperature = Field(description="the air, as `50 degC`")
+    because: Text = Field(description="why this one: where such a part is fitted")
+
+
+class Column(Record):
+    """A column of the comparison table."""
+
+    method: Id = Field(description="id of the method")
+    measure: Id = Field(description="id of the measure in that method")
+    title: Text | None = Field(None, description="the column's head; the measure's name where left out")
+
+
+class Comparison(Record):
+    """The columns of the comparison table; numbered, because editions show them."""
+
+    version: FromOne = Field(description="1, and one more whenever the columns change")
+    columns: tuple[Column, ...] = Field(description="the columns, left to right")
+
+
+class Settings(FileRecord):
+    """The bench as a whole."""
+
+    format: FromOne = Field(description=f"version of the records' shapes, `format: {FORMAT}`")
+    reviewer: Text = Field(description="who reviews, as readers know you")
+    contact: Text = Field(description="how a reader reaches you: an address of mail or of a page")
+    site_address: Address | None = Field(None, description="where the site will stand, with https://")
+    disclosure: Text | None = Field(
+        None, description="in your own words, what else readers should know of who pays"
+    )
+    units: Words[Literal["metric", "us"]] = Field(
+        "metric", description="which units stand first: metric or us"
+    )
+    reference_ambient: ReferenceAmbient | None = Field(
+        None, description="the air that figures are told for where the method names none"
+    )
+    comparison: Comparison | None = Field(None, description="columns of the comparison table")
+    demonstration: Truth = Field(
+        False, description="true where all data are invented; every page then says so"
+    )
