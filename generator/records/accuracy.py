@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from generator.records.grammar import NUMBER, QuantityError, checked, not_a_number
+from generator.records.grammar import NUMBER, QuantityError, checked, oddity
 from generator.records.units import INTERVAL, TEMPERATURE, Gauge, find_unit, offered
 
 Distribution: TypeAlias = Literal["rectangular", "normal"]
@@ -197,7 +197,7 @@ def _sum(text: str, quantity: str) -> tuple[float, float, float]:
 def _term(term: str, quantity: str) -> tuple[str, float]:
     found = _TERM.fullmatch(term)
     if found is None:
-        raise QuantityError(not_a_number(term) if "," in term else "not an accuracy", _EXAMPLES)
+        raise QuantityError(oddity(term) or "not an accuracy", _EXAMPLES)
     value, symbol = float(found[1]), found[2].strip()
     if not 0.0 <= value <= 1e9:
         raise QuantityError("an accuracy is a small number above nought", _EXAMPLES)
@@ -213,5 +213,6 @@ def _term(term: str, quantity: str) -> tuple[str, float]:
     unit = find_unit(symbol, width)
     if unit is None or isinstance(unit, Gauge):
         what = f"'{symbol}' is no unit of {quantity}" if symbol else f"the unit is missing after {found[1]}"
+        what = oddity(term) or what
         raise QuantityError(what, ("%", "digits", *offered(width)))
     return "units", unit.width_to_si(value)

@@ -50,17 +50,25 @@ def decimals_of(number: str) -> int:
     return len(digits.partition(".")[2]) - int(exponent or 0)
 
 
-_NO_NUMBER: tuple[tuple[re.Pattern[str], str], ...] = (
-    (re.compile(r"_"), "an underscore inside a number; write the digits alone"),
+_ODD: tuple[tuple[re.Pattern[str], str], ...] = (
+    (re.compile(r"^[<>]?[+-]?\d+_"), "an underscore inside a number; write the digits alone"),
     (re.compile(r"^[+-]?\d+ \d"), "a space inside a number; write the digits alone"),
     (re.compile(r"^[+-]?\d+\.(?!\d)"), "digits are missing after the point"),
+    (re.compile(r"^\d+ ?h ?\d+$"), "the last part of the time is without a unit; write '1 h 30 min'"),
+    (re.compile(r"^[+-]?0[xXoObB]"), "a number in another base; write it with the digits 0 to 9"),
+    (re.compile(r"^[+-]?\d+:\d"), "a clock; write one number with its unit"),
+    (re.compile(r"^\S*\d\s*[*^/]+\s*\d"), "a number still to be worked out; write the result"),
+    (
+        re.compile(r"^[+-]?(?:inf|nan|o\.?l\.?\b)", re.IGNORECASE),
+        "no number; over range is written 'over 150 degC'",
+    ),
     (re.compile(r"±|\+/-"), "one value is wanted here, without ±"),
     (re.compile(r"\d.* to .*\d"), "one value is wanted here, not a range"),
 )
 
 
-def not_a_number(text: str, unit: str = "") -> str:
-    """Why a text is no number, with the right form where it can be said.
+def oddity(text: str, unit: str = "") -> str:
+    """What is odd about a text that is no number with its unit, with the right form; empty where nothing is.
 
     Args:
         text: The text, after `checked`.
@@ -68,5 +76,4 @@ def not_a_number(text: str, unit: str = "") -> str:
     """
     if comma := _COMMA.fullmatch(text):
         return f"a decimal comma; write {comma[1]}.{comma[2]}{comma[3] or unit}"
-    why = (told for pattern, told in _NO_NUMBER if pattern.search(text))
-    return next(why, "not a number with its unit")
+    return next((told for pattern, told in _ODD if pattern.search(text)), "")

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal, TypeAlias
 
-from generator.records.grammar import NUMBER, QuantityError, checked, decimals_of, not_a_number
+from generator.records.grammar import NUMBER, QuantityError, checked, decimals_of, oddity
 from generator.records.lookalikes import plain
 from generator.records.units import (
     MINUTE,
@@ -20,6 +20,7 @@ from generator.records.units import (
     SECOND,
     TEMPERATURE,
     TIME,
+    Gauge,
     Unit,
     find_unit,
     meant,
@@ -171,7 +172,7 @@ def parse_times(text: str) -> tuple[Quantity, ...]:
     times = []
     for number in numbers:
         if not NUMBER.fullmatch(number):
-            raise QuantityError(not_a_number(number, f" {unit.typed}"), example)
+            raise QuantityError(oddity(number, f" {unit.typed}") or f"'{number}' is no number", example)
         times.append(Quantity(f"{number} {symbol}", float(number), unit, "", decimals_of(number)))
     if not times:
         raise QuantityError("there are no times", example)
@@ -183,40 +184,29 @@ def parse_times(text: str) -> tuple[Quantity, ...]:
 
 def _single(text: str, quantity: str) -> tuple[float, Unit, int]:
     found = _QUANTITY.fullmatch(text)
-    if found is None:
-        raise QuantityError(not_a_number(text), _examples(quantity))
-    number, symbol = found[1], found[2].strip()
-    if (
-        symbol[:1] in {",", ".", "_", ":"}
-        or symbol[:1].isdigit()
-        or (number == "0" and symbol[:1] in "xX" and symbol)
-    ):
-        raise QuantityError(not_a_number(text), _examples(quantity))
-    value = float(number)
-    if not math.isfinite(value):
-        value = math.copysign(_LARGEST * 10, value)
-    return value, _unit(symbol, number, quantity), decimals_of(number)
-
-
-def _unit(symbol: str, number: str, quantity: str) -> Unit:
+    number, symbol = (found[1], found[2].strip()) if found else ("", "")
     unit = find_unit(symbol, quantity)
-    if unit is not None and unit.symbol != "AWG":
-        return unit
+    if unit is None and (odd := oddity(text)):
+        raise QuantityError(odd)
+    if found is None:
+        raise QuantityError("not a number with its unit", _examples(quantity))
+    if unit is None or isinstance(unit, Gauge):
+        raise _no_unit(symbol, number, quantity)
+    return float(number), unit, decimals_of(number)
+
+
+def _no_unit(symbol: str, number: str, quantity: str) -> QuantityError:
+    told = offered(quantity)
     if not symbol:
-        raise QuantityError(
-            "a number without a unit", tuple(f"{number} {each}" for each in offered(quantity))
-        )
+        return QuantityError("a number without a unit", tuple(f"{number} {each}" for each in told))
     if quantity == TEMPERATURE and symbol in {"K", "kelvin"}:
-        raise QuantityError(
-            "a temperature is not given in kelvin here; a difference of temperatures is", offered(quantity)
-        )
-    guess = meant(symbol, quantity)
-    if guess:
-        raise QuantityError(f"'{symbol}' is not the unit here; did you mean '{guess}'?", offered(quantity))
-    other = find_unit(symbol)
-    if other is not None:
-        raise QuantityError(f"'{symbol}' is a unit of {other.quantity}, not of {quantity}", offered(quantity))
-    raise QuantityError(f"'{symbol}' is no unit known here", offered(quantity))
+        what = "a temperature is not given in kelvin here; a difference of temperatures is"
+        return QuantityError(what, told)
+    if guess := meant(symbol, quantity):
+        return QuantityError(f"'{symbol}' is not the unit here; did you mean '{guess}'?", told)
+    if other := find_unit(symbol):
+        return QuantityError(f"'{symbol}' is a unit of {other.quantity}, not of {quantity}", told)
+    return QuantityError(f"'{symbol}' is no unit known here", told)
 
 
 def _duration(text: str, quantity: str) -> tuple[float, Unit, int] | None:
@@ -234,6 +224,8 @@ def _duration(text: str, quantity: str) -> tuple[float, Unit, int] | None:
     sizes = [unit.factor for unit in units if unit is not None]
     if any(not larger > smaller for larger, smaller in pairwise(sizes)):
         raise QuantityError("the parts of a time go from the larger to the smaller", ("1 h 30 min",))
+    if any("." in number for number, _ in parts[:-1]):
+        raise QuantityError("only the last part of a time may have a point", ("1 h 30 min",))
     total = math.fsum(float(number) * size for (number, _), size in zip(parts, sizes, strict=True))
     return last.from_si(total), last, decimals_of(parts[-1][0])
 

@@ -21,8 +21,6 @@ from generator.records.nodes import Mapping, Node, Scalar, Sequence
 from generator.records.signs import Span, hidden, refused, undecodable
 from generator.records.syntax import explain, rootless
 
-__all__ = ["DEEPEST", "Mapping", "Node", "Scalar", "Sequence", "Source", "read", "read_text"]
-
 DEEPEST = 40
 _PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _STYLES: dict[str, Any] = {"'": "quoted", '"': "quoted", "|": "block", ">": "folded"}
@@ -89,8 +87,8 @@ def read_text(text: str, path: Path) -> Source:
         for event in _events(text):
             builder.take(event)
     except yaml.MarkedYAMLError as error:
-        fault = next(hidden(lines, builder.spans, path, before=_line(error)), None)
-        return Source(path, None, (fault or explain(error, lines, path),), lines=lines)
+        unseen = next(hidden(lines, builder.spans, path, before=_line(error)), None)
+        return Source(path, None, (explain(error, lines, path, unseen),), lines=lines)
     except _TooDeep:
         return Source(path, None, (builder.faults[-1],), lines=lines)
     faults = (*hidden(lines, builder.spans, path), *builder.faults)
@@ -154,7 +152,7 @@ class _Builder:
         elif isinstance(event, yaml.MappingEndEvent | yaml.SequenceEndEvent):
             self._stack.pop()
         elif isinstance(event, yaml.AliasEvent):
-            self._fault(event, "a value that begins with '*' points at another to YAML; put it in quotes")
+            self._fault(event, "a value that begins with '*' points at another in YAML; put it in quotes")
             self._put(Scalar("", self._place(event.start_mark), self._path()))
         elif isinstance(event, yaml.DocumentStartEvent):
             self._document(event)
@@ -168,9 +166,9 @@ class _Builder:
 
     def _refuse_marks(self, event: Any) -> None:
         if event.anchor is not None:
-            self._fault(event, "a value that begins with '&' is an anchor to YAML; put it in quotes")
+            self._fault(event, "a value that begins with '&' is an anchor in YAML; put it in quotes")
         if event.tag is not None:
-            self._fault(event, "a value that begins with '!' is a tag to YAML; put it in quotes")
+            self._fault(event, "a value that begins with '!' is a tag in YAML; put it in quotes")
 
     def _fault(self, event: Any, what: str) -> None:
         self.faults.append(Fault(self._place(event.start_mark), self._path(), what))

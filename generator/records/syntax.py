@@ -15,17 +15,19 @@ from generator.records.nodes import Sequence as ListNode
 _Told: TypeAlias = tuple[str, int, int]
 
 _BLOCK = re.compile(r"( *)(?:- +)*(?:[^\s#][^#]*?): +[|>][-+0-9]*(?: +#.*)?$")
+_ROW = re.compile(r"[|\t]|^\s*$")
 _KEYED = re.compile(r" *(?:- +)*[^\s:#\"'][^:#]*:(?=\S)")
 _LISTED = re.compile(r" *-[^\s-]")
 
 
-def explain(error: Any, lines: Sequence[str], path: Path) -> Fault:
+def explain(error: Any, lines: Sequence[str], path: Path, unseen: Fault | None = None) -> Fault:
     """Put a fault of YAML itself into plain words.
 
     Args:
         error: What the parser raised, with its marks.
         lines: The file's lines.
         path: The file.
+        unseen: A tab or an invisible sign before the place, which then is the likely cause.
 
     Returns:
         One fault with its place inside the file. The words come from the lines and from which kind of problem
@@ -35,6 +37,8 @@ def explain(error: Any, lines: Sequence[str], path: Path) -> Fault:
     context = _at(error.context_mark, lines) if error.context_mark else problem
     said = f"{error.context or ''} | {error.problem or ''}"
     told = _loose_rows(problem, context, lines)
+    if told is None and unseen is not None:
+        return unseen
     for words, tell in _KINDS:
         if told is None and any(word in said for word in words):
             told = tell(problem, context, lines)
@@ -80,7 +84,7 @@ def _loose_rows(problem: tuple[int, int], context: tuple[int, int], lines: Seque
     """Rows of a table that stand no deeper than its key, or less deep than the rows before them."""
     for row in sorted({problem[0], context[0]}):
         head = row
-        while head > 0 and ("|" in lines[head] or not lines[head].strip()) and not _BLOCK.match(lines[head]):
+        while head > 0 and not _BLOCK.match(lines[head]) and (head == row or _ROW.search(lines[head])):
             head -= 1
         opened = _BLOCK.match(lines[head])
         if opened is None or head >= row:
@@ -99,24 +103,24 @@ def _first_sign(problem: tuple[int, int], context: tuple[int, int], lines: Seque
         sign = lines[line][column : column + 1]
         if sign == "%" and column == 0:
             return "a line cannot begin with '%'", line, column
-        if sign and sign in ">|":
-            return (
-                f"a value that begins with '{sign}' must stand in quotes: {_quoted(lines, line, column)}",
-                line,
-                column,
-            )
-        if sign and sign in "%@`*&!?,]}":
-            return (
-                f"a text that begins with '{sign}' must stand in quotes: {_quoted(lines, line, column)}",
-                line,
-                column,
-            )
+        if sign and sign in ">|%@`*&!?,]}":
+            quoted = _quoted(lines, line, column)
+            over = re.match(r">\s*([\d.].*)", quoted.strip("\"'"))
+            other = f", or: over {over[1]}" if over else ""
+            return f"a value that begins with '{sign}' must stand in quotes: {quoted}{other}", line, column
     return None
 
 
 def _quoted(lines: Sequence[str], line: int, column: int) -> str:
-    rest = lines[line][column:].rstrip()
+    before, rest = lines[line][:column], lines[line][column:].rstrip()
+    if before.count("{") > before.count("}") or before.count("[") > before.count("]"):
+        rest = re.split(r"[,\]}]", rest, maxsplit=1)[0]
     return f"'{rest}'" if '"' in rest else f'"{rest}"'
+
+
+def _directive(problem: tuple[int, int], _: tuple[int, int], lines: Sequence[str]) -> _Told | None:
+    line = next((row for row in range(problem[0] + 1) if lines[row].startswith("%")), None)
+    return None if line is None else ("a line cannot begin with '%'", line, 0)
 
 
 def _colon(problem: tuple[int, int], _: tuple[int, int], lines: Sequence[str]) -> _Told | None:
@@ -191,6 +195,8 @@ def _misplaced(problem: tuple[int, int], _: tuple[int, int], lines: Sequence[str
         return f"text after '{before[-1]}'; put the whole in quotes if it is one text", line, column
     if before.strip():
         return None
+    if lines[line].rstrip() == "...":
+        return "'...' ends a record in YAML; take the line out", line, column
     return "this line is indented neither like the one above it nor like its key", line, column
 
 
@@ -198,13 +204,14 @@ _Tell: TypeAlias = Callable[[tuple[int, int], tuple[int, int], Sequence[str]], "
 # In this order; the words are those that the two parsers have in common.
 _KINDS: tuple[tuple[tuple[str, ...], _Tell], ...] = (
     (("scanning a block scalar", "cannot start any token", "scanning an alias"), _first_sign),
-    (("scanning an anchor", "scanning a tag", "scanning a directive", "mapping keys are not"), _first_sign),
-    (("node content", "mapping keys are not"), _first_sign),
+    (("scanning an anchor", "scanning a tag", "mapping keys are not"), _first_sign),
+    (("node content",), _first_sign),
+    (("directive", "document start"), _directive),
     (("mapping values are not allowed",), _colon),
     (("sequence entries are not allowed",), _dash),
     (("could not find expected ':'",), _keyless),
     (("unexpected end of stream",), _open_quote),
     (("unknown escape", "hexdecimal", "hexadecimal"), _escape),
     (("a flow sequence", "a flow mapping"), _open_list),
-    (("did not find expected", "expected <block end>"), _misplaced),
+    (("did not find expected", "expected <block end>", "node content"), _misplaced),
 )

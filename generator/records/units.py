@@ -154,7 +154,7 @@ _SIZES = (
     _scaled("volume", "dm³", "dm3,dm^3", 1.0, 1e3),
     _scaled("volume", "m³", "m3,m^3"),
     _scaled("volume", "in³", "in3,in^3", _INCH * _INCH * _INCH),
-    _scaled("angle", "°", "deg,degrees"),
+    _scaled("angle", "°", "deg,degrees", math.pi, 180.0),
 )
 _MECHANICAL = (
     _scaled("mass", "g", "g,gram,grams", 1.0, 1e3),
@@ -209,11 +209,8 @@ MISTAKEN = {
     "lb": "lbf",
     "kg": "kgf",
     "g": "gf",
-    "hour": "% per hour",
     "M": "min",
     "m": "min",
-    "month": "d",
-    "year": "d",
 }
 
 
