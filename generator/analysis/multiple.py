@@ -26,8 +26,8 @@ class Held:
 def holm(p_values: Sequence[float], level: float = LEVEL) -> tuple[Held, ...]:
     """Holm's step-down procedure (S. Holm, Scand. J. Statist. 6 (1979) 65–70).
 
-    The k-th smallest of m p-values is held against level/(m − k + 1); from the first that is larger on, none is
-    shown, and all of those are told at the level of that first one.
+    The k-th smallest of m p-values is held against level/(m − k + 1); from the first that is larger on, none
+    is shown, and all of those are told at the level of that first one.
 
     Args:
         p_values: Of each comparison, two-sided.

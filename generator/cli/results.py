@@ -57,7 +57,7 @@ def _figure(item: ItemFinding) -> str:
     text = rounded(item.figure.value, item.figure.half_width)
     pieces = "control" if item.control else f"n = {item.n} ({item.runs} runs)"
     alone = "" if item.control or item.n > 1 or item.spread.origin != "none" else ", spread not known"
-    return f"{text.value} ± {text.uncertainty}  {pieces}{alone}"
+    return f"{text.value_text} ± {text.uncertainty_text}  {pieces}{alone}"
 
 
 def _pair(pair: PairFinding) -> str:
@@ -68,4 +68,4 @@ def _pair(pair: PairFinding) -> str:
         found = "two pieces only; whether the items differ is not known"
     else:
         found = "difference shown" if pair.shown else "no difference found"
-    return f"{text.value} ± {text.uncertainty}  {found}"
+    return f"{text.value_text} ± {text.uncertainty_text}  {found}"

@@ -1,7 +1,7 @@
 """Findings as plain data for other programs: the shape that `provebook results --json` prints.
 
-Figures are unrounded and in the unit named beside them. What an older program did not compute is null. Keys are
-only ever added; `format` rises where the meaning of one changes.
+Figures are unrounded and in the unit named beside them. What is not computed is null. Keys are only ever
+added; `format` rises where the meaning of one changes.
 """
 
 from __future__ import annotations

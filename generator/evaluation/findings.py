@@ -19,6 +19,7 @@ WhyNot = Literal[
     "over-range",
     "stopped",
     "no-run",
+    "accuracy-unknown",
     "not-evaluated",
     "other-method",
 ]
@@ -118,6 +119,21 @@ class Spread:
 
 
 @dataclass(frozen=True)
+class CurvePoint:
+    """One point of an item's mean curve.
+
+    Attributes:
+        time: s.
+        rise: Mean over its pieces, K, corrected as the figure is.
+        half_width: Half-width of its 95 % band, K, drawn with the coverage factor of the figure at the mark.
+    """
+
+    time: float
+    rise: float
+    half_width: float
+
+
+@dataclass(frozen=True)
 class ItemFinding:
     """One item (its newest stock) or one control by one measure.
 
@@ -133,6 +149,7 @@ class ItemFinding:
         spread: The spread between pieces that it rests on.
         why_not: Why there is no figure; None where there is one.
         order: Place in the report's list of items, from 0; decides colour and marker.
+        curve: The mean curve of its pieces, at the times that all of them were read; empty without a figure.
     """
 
     item: str
@@ -146,6 +163,7 @@ class ItemFinding:
     spread: Spread
     why_not: WhyNot | None = None
     order: int = 0
+    curve: tuple[CurvePoint, ...] = ()
 
 
 @dataclass(frozen=True)

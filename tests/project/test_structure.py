@@ -101,8 +101,19 @@ def test_only_the_command_line_prints(module: Path) -> None:
     assert "echo" not in names or layer_of(module) == "cli"
 
 
+TAGS = (
+    "a abbr article aside b body br button caption circle code col dd defs desc details div dl dt em figcaption "
+    "figure footer g h1 h2 h3 h4 h5 h6 head header hr html i img input label li line link main meta nav ol "
+    "option p path picture pre rect script section select small source span strong style sub summary sup svg "
+    "symbol table tbody td template text tfoot th thead time title tr ul use video"
+)
 MARKUP = re.compile(
-    r"</?[a-zA-Z][a-zA-Z0-9-]*(\s[^<>]*)?/?>|^#{1,6} |^\s*\|?[-:]{3,}\||\]\([^)]+\)|\*\*\w", re.M
+    rf"</?(?:{'|'.join(TAGS.split())})(?:\s[^<>]*)?/?>"  # a tag
+    r"|^#{1,6} \w"  # a heading
+    r"|^\s*\|?[-:]{3,}\|"  # the rule under a table's head
+    r"|(?<!\\)\[\w[\w ]*\]\((?!\?)[^)\\]+\)"  # a link
+    r"|\*\*\w[^*]*\*\*",  # bold
+    re.M,
 )
 
 
@@ -124,7 +135,7 @@ def test_no_markup_in_python(module: Path) -> None:
 def test_markup_would_be_found() -> None:
     for text in ("<div class='x'>", "</p>", "# Heading", "[a](b.md)", "|---|---|", "**bold**", "<br/>"):
         assert MARKUP.search(text), text
-    for text in ("a < b > c", "[0, a]", "±(1.5 % + 2 °C)", "2 ** 3", "a | b", "#1"):
+    for text in ("a < b > c", "[0, a]", "±(1.5 % + 2 °C)", "2 ** 3", "a | b", "#1", "# ", "<folder>"):
         assert not MARKUP.search(text), text
 
 

@@ -1,0 +1,151 @@
+"""From a reading in a record to an uncertain number: which meter, range, probe and calibration read it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import TYPE_CHECKING
+
+from generator.analysis.instrument import ErrorSpec, ProbeSpec, Reading, measured, probe_error
+from generator.analysis.uncertainty import Key, Ledger, Uncertain
+
+if TYPE_CHECKING:
+    from generator.records.accuracy import Accuracy
+    from generator.records.bench import Bench
+    from generator.records.run import Run, Use
+    from generator.records.schema.instrument import Instrument, InstrumentRange
+
+UNITS = {
+    "temperature": "°C",
+    "current": "A",
+    "voltage": "V",
+    "resistance": "Ω",
+    "force": "N",
+    "mass": "kg",
+    "torque": "N·m",
+    "length": "m",
+}
+"""The unit of an indication, by quantity; SI, and °C for temperatures."""
+
+
+class AccuracyUnknown(Exception):
+    """The meter states no accuracy for what it read, so the reading has no known uncertainty."""
+
+
+@dataclass(frozen=True)
+class Indication:
+    """One cell of a run.
+
+    Attributes:
+        column: Its column, `temperature@body`.
+        quantity: What it is: one of `UNITS`.
+        value: In the unit of `UNITS`.
+        last_digit: One step of its last digit as written, in the same unit.
+        number: Row it stands in, from 0.
+    """
+
+    column: str
+    quantity: str
+    value: float
+    last_digit: float
+    number: int
+
+
+def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncertain:
+    """The quantity behind an indication, with every error of its meter and its probe.
+
+    Args:
+        ledger: The report's.
+        bench: Where the instruments are.
+        run: The run that the cell is of.
+        cell: The indication.
+
+    Raises:
+        AccuracyUnknown: The meter states no accuracy for it.
+    """
+    use = run.uses[cell.column]
+    instrument = bench.instruments[use.instrument]
+    number, found = _range(instrument, cell)
+    calibration = _calibration(instrument, run.date)
+    sensor: Key = ("meter", use.instrument, str(number), calibration, use.channel or "", use.probe or "")
+    owner = run.item or run.control
+    reading = Reading(sensor, cell.column, run.id, cell.number, apart=owner)
+    spec = _error(found, use, cell, calibration)
+    value = measured(ledger, cell.value, spec, reading)
+    probe = _probe(instrument, use)
+    if found.accuracy is not None and found.accuracy.tolerance is not None:
+        probe = probe or _tolerance(use.instrument, found.accuracy)
+    if probe is not None and cell.quantity == "temperature":
+        key: Key = ("probe", use.instrument, use.probe or use.channel or "")
+        value = value + probe_error(ledger, cell.value, probe, key, run.id)
+    return value
+
+
+def _range(instrument: Instrument, cell: Indication) -> tuple[int, InstrumentRange]:
+    ranges = [
+        (number, each) for number, each in enumerate(instrument.ranges) if each.quantity == cell.quantity
+    ]
+    if not ranges:
+        raise AccuracyUnknown(f"{instrument.name} has no range for {cell.quantity}")
+    for number, each in ranges:
+        low = each.from_.si if each.from_ is not None else float("-inf")
+        if low <= cell.value <= each.to.si:
+            return number, each
+    return ranges[-1]
+
+
+def _calibration(instrument: Instrument, day: date) -> str:
+    """Date of the calibration in force, or a word: a new calibration makes new errors."""
+    done = [each.date for each in instrument.calibrations if each.date <= day]
+    return max(done).isoformat() if done else "never"
+
+
+def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str) -> ErrorSpec:
+    accuracy = found.accuracy
+    if accuracy is None and not use.probe:
+        raise AccuracyUnknown(f"{use.instrument} states no accuracy for {cell.quantity}")
+    assumed = {"unshared"} if found.unshared is None else set()
+    resolution = found.resolution.si if found.resolution is not None else None
+    repeatability = found.repeatability.si if found.repeatability is not None else None
+    # One of the two is stated: the other is taken as one last digit. Neither: nothing of it cancels.
+    if resolution is None and repeatability is not None:
+        resolution = cell.last_digit
+        assumed.add("resolution")
+    if repeatability is None and resolution is not None:
+        repeatability = resolution
+        assumed.add("repeatability")
+    origin = "maker's figure, never calibrated" if calibration == "never" else f"calibrated {calibration}"
+    where = f" {use.channel}" if use.channel else ""
+    return ErrorSpec(
+        name=f"{use.instrument}{where}",
+        unit=UNITS[cell.quantity],
+        relative=accuracy.percent if accuracy else 0.0,
+        absolute=accuracy.units if accuracy else 0.0,
+        digits=accuracy.digits if accuracy else 0.0,
+        last_digit=found.resolution.si if found.resolution is not None else cell.last_digit,
+        distribution=accuracy.distribution if accuracy else "rectangular",
+        coverage_factor=accuracy.k if accuracy else 2.0,
+        resolution=resolution,
+        repeatability=repeatability,
+        unshared=0.25 if found.unshared is None else found.unshared,
+        assumed=frozenset(assumed),
+        source=origin,
+    )
+
+
+def _probe(instrument: Instrument, use: Use) -> ProbeSpec | None:
+    if not use.probe:
+        return None
+    limit = instrument.probes.get(use.probe)
+    return None if limit is None else _tolerance(f"probe {use.probe}", limit)
+
+
+def _tolerance(name: str, limit: Accuracy) -> ProbeSpec:
+    if limit.tolerance is None:
+        return ProbeSpec(f"{name}, {limit.text}", limit.units, limit.percent, source="as stated")
+    return ProbeSpec(
+        f"{name}, {limit.text}",
+        limit.tolerance.absolute,
+        limit.tolerance.relative,
+        source=limit.tolerance.source,
+    )

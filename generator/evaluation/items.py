@@ -1,0 +1,133 @@
+"""From live pieces to the findings of one item or one control."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.analysis import specimens
+from generator.analysis.budget import budget
+from generator.analysis.interval import Estimate, estimate
+from generator.analysis.uncertainty import Ledger, total
+from generator.evaluation.findings import CurvePoint, ItemFinding, PieceFinding, RunFinding, Spread
+from generator.evaluation.pieces import Piece, why_no_mean
+from generator.evaluation.reduced import Reduced
+
+if TYPE_CHECKING:
+    from generator.records.run import Run
+
+NO_SPREAD = Spread("none", 0.0, math.inf)
+
+
+@dataclass(frozen=True)
+class LiveItem:
+    """One item of a report by one measure, alive.
+
+    Attributes:
+        item: Its id.
+        order: Place in the report's list.
+        stock: The stock that its figure stands for.
+        pieces: All its pieces with runs.
+        counted: Those of that stock.
+        figure: Mean over the counted pieces; None where they give none.
+    """
+
+    item: str
+    order: int
+    stock: str
+    pieces: tuple[Piece, ...]
+    counted: tuple[Piece, ...]
+    figure: specimens.Figure | None
+
+
+def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
+    """The finding of an item from its live pieces."""
+    figure = live.figure
+    parts = specimens.components(ledger, figure) if figure is not None else ()
+    told = estimate(figure.number.x, parts, unit) if figure is not None else None
+    return ItemFinding(
+        item=live.item,
+        control=False,
+        stock=live.stock,
+        pieces=tuple(_piece(ledger, each, unit) for each in live.pieces),
+        n=figure.pieces if figure is not None else len(live.counted),
+        runs=sum(len(each.runs) for each in live.counted),
+        figure=told,
+        budget=budget(parts, unit) if figure is not None else None,
+        spread=_spread(figure),
+        why_not=why_no_mean(live.counted) if figure is None else None,
+        order=live.order,
+        curve=_curve(live, told),
+    )
+
+
+def control_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> ItemFinding:
+    """The finding of one control run."""
+    piece = Piece("", "", ((run, reduced),), reduced if reduced.number is not None else None)
+    found = run_finding(ledger, run, reduced, unit)
+    return ItemFinding(
+        item=run.control,
+        control=True,
+        stock="",
+        pieces=(_piece(ledger, piece, unit),),
+        n=1,
+        runs=1,
+        figure=found.figure,
+        budget=found.budget,
+        spread=NO_SPREAD,
+        why_not=reduced.why_not,
+        curve=_curve(LiveItem(run.control, 0, "", (piece,), (piece,), None), found.figure),
+    )
+
+
+def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFinding:
+    """The finding of one run: its own figure, everything but the spread between pieces in its interval."""
+    parts = ledger.components(reduced.number) if reduced.number is not None else ()
+    return RunFinding(
+        run=run.id,
+        item=run.item or run.control,
+        specimen=run.specimen,
+        date=run.date.isoformat(),
+        method=run.method_name,
+        readings=reduced.readings,
+        figure=estimate(reduced.number.x, parts, unit) if reduced.number is not None else None,
+        budget=budget(parts, unit) if reduced.number is not None else None,
+        why_not=reduced.why_not,
+        mean_current=reduced.mean_current,
+        correction=reduced.correction,
+    )
+
+
+def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
+    runs = tuple(run_finding(ledger, run, reduced, unit) for run, reduced in piece.runs)
+    figures = (
+        found for found, (_, reduced) in zip(runs, piece.runs, strict=True) if reduced is piece.counted
+    )
+    counted = next(figures, None)
+    return PieceFinding(piece.specimen, piece.stock, runs, counted.figure if counted is not None else None)
+
+
+def _spread(figure: specimens.Figure | None) -> Spread:
+    if figure is None or figure.spread is None:
+        return NO_SPREAD
+    return Spread(figure.spread.origin, figure.spread.deviation, figure.spread.dof)
+
+
+def _curve(live: LiveItem, figure: Estimate | None) -> tuple[CurvePoint, ...]:
+    """Mean over the pieces at the times that all were read, with a band at the figure's coverage factor."""
+    series = [piece.counted.points for piece in live.counted if piece.counted is not None]
+    if figure is None or not series:
+        return ()
+    common = sorted(set.intersection(*({point.time for point in each} for each in series)))
+    by_time = [{point.time: point.number for point in each} for each in series]
+    spread = live.figure.spread if live.figure is not None else None
+    factor = figure.half_width / figure.standard_uncertainty if figure.standard_uncertainty else 0.0
+    curve = []
+    for time in common:
+        here = [each[time] for each in by_time]
+        mean = total(here) / float(len(here))
+        share = mean.x / figure.value if figure.value else 0.0
+        between = spread.deviation * abs(share) / math.sqrt(len(here)) if spread is not None else 0.0
+        curve.append(CurvePoint(time, mean.x, factor * math.hypot(mean.u, between)))
+    return tuple(curve)

@@ -1,0 +1,123 @@
+"""From runs to pieces and items: which run counts, which stock stands, which spread is used."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.analysis import specimens
+from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.evaluation.findings import WhyNot
+from generator.evaluation.reduced import Reduced
+
+if TYPE_CHECKING:
+    from generator.records.run import Run
+    from generator.records.schema.item import Item
+    from generator.records.schema.measures import DeclaredSpread
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One piece with its runs, alive.
+
+    Attributes:
+        specimen: Its letter.
+        stock: Its stock; empty for the first.
+        runs: Runs in order of date and id, with what they came to.
+        counted: The run whose figure is the piece's; None where no run gives one.
+    """
+
+    specimen: str
+    stock: str
+    runs: tuple[tuple[Run, Reduced], ...]
+    counted: Reduced | None
+
+    @property
+    def number(self) -> Uncertain | None:
+        """The piece's figure."""
+        return self.counted.number if self.counted is not None else None
+
+
+def pieces_of(item: Item, runs: Iterable[tuple[Run, Reduced]], heating: int) -> tuple[Piece, ...]:
+    """Gather an item's runs by piece.
+
+    Args:
+        item: The item's record.
+        runs: Its runs, reduced.
+        heating: Which completed run of a piece counts, from 1; later ones are shown and not averaged.
+
+    Returns:
+        Its pieces that have runs, in order of their letters.
+    """
+    by_piece: dict[str, list[tuple[Run, Reduced]]] = {}
+    for run, reduced in sorted(runs, key=lambda each: (each[0].date, each[0].id)):
+        by_piece.setdefault(run.specimen, []).append((run, reduced))
+    return tuple(
+        Piece(letter, item.specimens[letter].stock or "", tuple(found), _counted(found, heating))
+        for letter, found in sorted(by_piece.items())
+    )
+
+
+def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int) -> Reduced | None:
+    completed = [reduced for _, reduced in runs if reduced.number is not None]
+    return completed[heating - 1] if len(completed) >= heating else None
+
+
+def newest_stock(item: Item, pieces: Sequence[Piece]) -> str:
+    """The newest stock that was tested; a record lists stocks oldest first, behind the first of all."""
+    order = ["", *item.stocks]
+    return max((piece.stock for piece in pieces), key=order.index, default="")
+
+
+def why_no_mean(pieces: Sequence[Piece]) -> WhyNot | None:
+    """Why the pieces give no mean: one stopped by its own doing or went over range, or none has a figure."""
+    for piece in pieces:
+        for run, reduced in piece.runs:
+            if reduced.why_not == "over-range":
+                return "over-range"
+            if reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item":
+                return "stopped"
+    if any(piece.number is not None for piece in pieces):
+        return None
+    reasons = [
+        reduced.why_not for piece in pieces for _, reduced in piece.runs if reduced.why_not is not None
+    ]
+    return reasons[0] if reasons else "no-run"
+
+
+def numbers(pieces: Sequence[Piece]) -> list[Uncertain]:
+    """The figures of the pieces that have one."""
+    return [piece.number for piece in pieces if piece.number is not None]
+
+
+def declared(spread: DeclaredSpread | None) -> specimens.Spread | None:
+    """A spread that the method declares, in the figure's unit."""
+    if spread is None:
+        return None
+    return specimens.Spread(spread.value.si, float(spread.freedom), "declared")
+
+
+def figure_of(
+    ledger: Ledger,
+    key: tuple[str, ...],
+    pieces: Sequence[Piece],
+    *,
+    pooled: specimens.Spread | None,
+    stated: specimens.Spread | None,
+    unit: str,
+) -> specimens.Figure:
+    """Mean over the pieces of one item, with its spread.
+
+    Args:
+        ledger: The report's inputs.
+        key: Identity of the measure and the item.
+        pieces: Its pieces, at least one with a figure.
+        pooled: Spread pooled over the report's items.
+        stated: Spread declared by the method.
+        unit: Unit of the figures.
+    """
+    found = numbers(pieces)
+    spread = specimens.spread_for([each.x for each in found], pooled, stated)
+    steps = [piece.counted.resolution for piece in pieces if piece.counted is not None]
+    return specimens.figure(ledger, key, found, spread, unit=unit, resolution=max(steps, default=0.0))

@@ -1,0 +1,44 @@
+"""A run reduced to one uncertain number, alive: still made of the report's inputs, so that errors cancel."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.findings import Reading, WhyNot
+
+
+@dataclass(frozen=True)
+class Point:
+    """One reading of a series, alive.
+
+    Attributes:
+        time: s.
+        number: Its figure.
+    """
+
+    time: float
+    number: Uncertain
+
+
+@dataclass(frozen=True)
+class Reduced:
+    """What a kind of measure makes of a run.
+
+    Attributes:
+        number: The figure; None where there is none.
+        why_not: Why there is none.
+        readings: The reduced readings as plain numbers.
+        points: The same, alive; empty for a kind without a series.
+        resolution: Smallest step of the figure, in its unit; 0 where not known.
+        mean_current: A; None where not read.
+        correction: What the correction to the set current added; None without one.
+    """
+
+    number: Uncertain | None
+    why_not: WhyNot | None = None
+    readings: tuple[Reading, ...] = ()
+    points: tuple[Point, ...] = ()
+    resolution: float = 0.0
+    mean_current: float | None = None
+    correction: float | None = None
