@@ -144,22 +144,19 @@ class _Drawing:
 
     def item(self, item: ItemFinding) -> list[Line]:
         """The lines of one item: its mean with the pieces behind it, or its pieces where there is no mean."""
-        chosen = counted(item)
-        if len(chosen) == 1:
-            piece, run = chosen[0]
-            return [
-                replace(self._run(item, piece.specimen, run), kind="single", lead=True, figure=item.figure)
-            ]
-        lines = [self._run(item, piece.specimen, run) for piece, run in chosen]
+        lines = [self._run(item, piece.specimen, run) for piece, run in counted(item)]
         if item.figure is None:
-            return [replace(line, lead=True) for line in lines]
-        places = mean_curve([run for _, run in chosen], self.schedule, self.within)
+            alone: LineKind = "single" if len(lines) == 1 else "piece"
+            return [replace(line, kind=alone, lead=True) for line in lines]
+        places = mean_curve(item, self.schedule, self.within)
         name, look = self.names[item.item], look_of(item.order)
-        return [*lines, Line(item.item, name, "", "mean", look, True, places, item.figure)]
+        kind: LineKind = "mean" if item.n > 1 else "single"
+        mean = Line(item.item, name, "", kind, look, True, places, item.figure)
+        return [*lines, mean] if len(lines) > 1 else [mean]
 
     def control(self, control: ItemFinding) -> Line:
         """The line of a control."""
-        places = mean_curve([run for _, run in counted(control)], self.schedule, self.within)
+        places = mean_curve(control, self.schedule, self.within)
         return Line(
             control.item, self.names[control.item], "", "control", CONTROL, True, places, control.figure
         )

@@ -1,8 +1,7 @@
-"""Curves of rise against time: of one run as it was read, and the mean of several pieces."""
+"""Curves of rise against time: of one run as it was read, and the mean of an item's pieces."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -56,7 +55,7 @@ def counted(item: ItemFinding) -> tuple[tuple[PieceFinding, RunFinding], ...]:
 
 def curve_of(run: RunFinding) -> Places:
     """The readings of one run in order of time."""
-    return _trimmed([_place(reading, reading.time) for reading in run.readings])
+    return _trimmed([_place(reading) for reading in run.readings])
 
 
 def struck_of(run: RunFinding) -> tuple[Struck, ...]:
@@ -66,46 +65,30 @@ def struck_of(run: RunFinding) -> tuple[Struck, ...]:
     )
 
 
-def mean_curve(runs: Sequence[RunFinding], schedule: Sequence[float], within: float) -> Places:
-    """The mean of several runs at each scheduled time.
+def mean_curve(item: ItemFinding, schedule: Sequence[float], within: float) -> Places:
+    """The mean curve of an item or a control, broken where a scheduled reading is missing.
 
-    A time at which one of them has no reading is a gap: a mean over fewer pieces would jump. The half-width
-    is the largest of those of the readings, since the meters' errors are mostly the same in all of them.
+    A time at which one of its pieces was not read has no mean: over fewer pieces it would jump.
 
     Args:
-        runs: The runs, one a piece.
-        schedule: Times to read at, in s; empty to take the times of the first run.
+        item: What was found.
+        schedule: Times to read at, in s; empty to leave no gaps.
         within: How far off a scheduled time a reading may lie, in s.
 
     Returns:
-        A place or a gap for each time up to the last reading.
+        Its points with their bands, and a gap for each scheduled time that has none.
     """
-    times = schedule or [each.time for run in runs[:1] for each in run.readings]
-    return _trimmed([_mean([_reading_at(run, time, within) for run in runs], time) for time in times])
+    points = [(each.time, Place(each.time / 60, each.rise, each.half_width)) for each in item.curve]
+    missing = [
+        (time, None) for time in schedule if not any(abs(each.time - time) <= within for each in item.curve)
+    ]
+    return _trimmed([place for _, place in sorted([*points, *missing], key=lambda each: each[0])])
 
 
-def _reading_at(run: RunFinding, time: float, within: float) -> Reading | None:
-    near = [each for each in run.readings if abs(each.time - time) <= within]
-    return min(near, key=lambda each: (abs(each.time - time), each.time), default=None)
-
-
-def _mean(readings: Sequence[Reading | None], time: float) -> Place | None:
-    places = [_place(each, time) if each else None for each in readings]
-    known = [each for each in places if each]
-    if not known or len(known) < len(places):
-        return None
-    half_widths = [each.half_width for each in known if each.half_width is not None]
-    return Place(
-        time / 60,
-        math.fsum(each.rise for each in known) / len(known),
-        max(half_widths) if len(half_widths) == len(known) else None,
-    )
-
-
-def _place(reading: Reading, time: float) -> Place | None:
+def _place(reading: Reading) -> Place | None:
     if reading.rise is None or reading.excluded or reading.bound:
         return None
-    return Place(time / 60, reading.rise, reading.half_width)
+    return Place(reading.time / 60, reading.rise, reading.half_width)
 
 
 def _trimmed(places: Sequence[Place | None]) -> Places:

@@ -24,7 +24,7 @@ LABEL_GAP = 16
 """Smallest distance between the baselines of two labels, px."""
 
 OWN_PLACE = 0.7
-"""A stopped line that ends left of this part of the width has its label beside its end and not at the edge."""
+"""A stopped line that ends left of this part of the width is named beside its end and not at the edge."""
 
 
 @dataclass(frozen=True)
@@ -108,7 +108,7 @@ class Still:
 
 def still(chart: HeatingChart) -> Still:
     """Place a heating chart."""
-    labels = [_label(chart, line) for line in chart.lines if line.lead]
+    labels = [_label(chart, line) for line in _named(chart.lines)]
     inner = [each for each in labels if each.stopped and each.end < OWN_PLACE]
     edge = [each for each in labels if each not in inner]
     return Still(
@@ -123,6 +123,12 @@ def still(chart: HeatingChart) -> Still:
         _placed(edge),
         _placed(inner),
     )
+
+
+def _named(lines: Sequence[Line]) -> list[Line]:
+    """The lines that bear a name: several runs of one control bear it once."""
+    controls = {line.item: line for line in lines if line.kind == "control"}
+    return [line for line in lines if line.lead and (line.kind != "control" or line is controls[line.item])]
 
 
 def percent(part: float) -> str:
