@@ -19,9 +19,8 @@ from generator.fault import Doubt, Fault, Place
 from generator.records.lookalikes import code_point
 from generator.records.nodes import Mapping, Node, Scalar, Sequence
 from generator.records.signs import Span, hidden, refused, undecodable
-from generator.records.syntax import explain, rootless
+from generator.records.syntax import DEEPEST, TOO_DEEP, explain, rootless
 
-DEEPEST = 40
 _PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _STYLES: dict[str, Any] = {"'": "quoted", '"': "quoted", "|": "block", ">": "folded"}
 
@@ -87,7 +86,8 @@ def read_text(text: str, path: Path) -> Source:
         for event in _events(text):
             builder.take(event)
     except yaml.MarkedYAMLError as error:
-        unseen = next(hidden(lines, builder.spans, path, before=_line(error)), None)
+        mark = error.problem_mark or error.context_mark
+        unseen = next(hidden(lines, builder.spans, path, before=mark.line if mark else 0), None)
         return Source(path, None, (explain(error, lines, path, unseen),), lines=lines)
     except _TooDeep:
         return Source(path, None, (builder.faults[-1],), lines=lines)
@@ -106,11 +106,6 @@ def _events(text: str) -> Iterator[Any]:
             yield parser.get_event()
     finally:
         parser.dispose()
-
-
-def _line(error: yaml.MarkedYAMLError) -> int:
-    mark = error.problem_mark or error.context_mark
-    return 0 if mark is None else int(mark.line)
 
 
 class _TooDeep(Exception):
@@ -256,7 +251,7 @@ class _Builder:
         node = Mapping(place, path) if isinstance(event, yaml.MappingStartEvent) else Sequence(place, path)
         top = self._stack[-1] if self._stack else None
         if len(self._stack) >= DEEPEST:
-            self._fault(event, f"nested deeper than {DEEPEST} levels")
+            self._fault(event, TOO_DEEP)
             raise _TooDeep
         if top is not None and isinstance(top.node, Mapping) and top.key is None and not top.lost:
             self._fault(event, "a key is a text; a list or a mapping cannot be one")

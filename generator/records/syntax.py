@@ -57,6 +57,8 @@ def rootless(root: Node | None, path: Path) -> Fault:
     return Fault(root.place, "", "the file is one text; a record has keys and values, a line each")
 
 
+DEEPEST = 40
+TOO_DEEP = f"nested deeper than {DEEPEST} levels"
 _OTHER = "this does not fit what stands above it; look at the indent, the colons and the quotes"
 _SPACE_AFTER_COLON = "a space is missing after the colon"
 
@@ -201,12 +203,19 @@ def _misplaced(problem: tuple[int, int], _: tuple[int, int], lines: Sequence[str
 
 
 _Tell: TypeAlias = Callable[[tuple[int, int], tuple[int, int], Sequence[str]], "_Told | None"]
+
+
+def _too_deep(problem: tuple[int, int], _: tuple[int, int], _lines: Sequence[str]) -> _Told | None:
+    return TOO_DEEP, *problem
+
+
 # In this order; the words are those that the two parsers have in common.
 _KINDS: tuple[tuple[tuple[str, ...], _Tell], ...] = (
     (("scanning a block scalar", "cannot start any token", "scanning an alias"), _first_sign),
     (("scanning an anchor", "scanning a tag", "mapping keys are not"), _first_sign),
     (("node content",), _first_sign),
     (("directive", "document start"), _directive),
+    (("nesting depth",), _too_deep),
     (("mapping values are not allowed",), _colon),
     (("sequence entries are not allowed",), _dash),
     (("could not find expected ':'",), _keyless),
