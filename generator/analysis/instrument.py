@@ -86,12 +86,16 @@ class Reading:
 
 @dataclass(frozen=True)
 class ProbeSpec:
-    """Tolerance of a temperature probe: the larger of `absolute` and `relative`·|t|, t in °C (IEC 60584-1).
+    """Tolerance of a temperature probe, by its temperature t in °C.
+
+    Thermocouples have the larger of `absolute` and `relative`·|t| (IEC 60584-1), resistance thermometers
+    the sum of the two (IEC 60751).
 
     Attributes:
         name: Words for the budget ("probe k3, type K class 1").
         absolute: K.
         relative: Share of |t|.
+        rule: Whether the greater of the two counts, or their sum.
         unshared: Part of the tolerance that is new in each run, 0 to 1.
         assumed: Names of those of these attributes that are printed defaults.
         source: Where the tolerance comes from.
@@ -100,13 +104,15 @@ class ProbeSpec:
     name: str
     absolute: float
     relative: float = 0.0
+    rule: Literal["greater", "sum"] = "greater"
     unshared: float = UNSHARED
     assumed: frozenset[str] = frozenset({"unshared"})
     source: str = ""
 
     def half_width(self, celsius: float) -> float:
         """Tolerance in K at a temperature in °C."""
-        return max(self.absolute, self.relative * abs(celsius))
+        by_reading = self.relative * abs(celsius)
+        return max(self.absolute, by_reading) if self.rule == "greater" else self.absolute + by_reading
 
 
 def limit_of_error(spec: ErrorSpec, indication: float) -> float:

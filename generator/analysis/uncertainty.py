@@ -227,7 +227,7 @@ def total(numbers: Sequence[Uncertain]) -> Uncertain:
 
 def combined(components: Iterable[Component]) -> float:
     """Combined standard uncertainty √Σu_i² of independent components (GUM 5.1.2, equation 10)."""
-    return math.sqrt(math.fsum(part.contribution**2 for part in components))
+    return math.hypot(*(part.contribution for part in components))
 
 
 def effective_dof(components: Iterable[Component]) -> float:

@@ -173,10 +173,12 @@ def test_an_instrument_that_states_neither_step_nor_scatter_cancels_nothing() ->
     ("spec", "celsius", "tolerance"),
     [(K1, 25, 1.5), (K1, 400, 1.6), (K2, 25, 2.5), (K2, 300, 2.5), (K2, 400, 3.0)]
     # Type T class 1: the larger of 0.5 K and 0.004·|t|.
-    + [(ProbeSpec("t1", 0.5, 0.004), celsius, k) for celsius, k in ((100, 0.5), (200, 0.8), (350, 1.4))],
+    + [(ProbeSpec("t1", 0.5, 0.004), celsius, k) for celsius, k in ((100, 0.5), (200, 0.8), (350, 1.4))]
+    # Pt100 class A: 0.15 + 0.002·|t|; class B: 0.3 + 0.005·|t|.
+    + [(ProbeSpec("pt", 0.15, 0.002, "sum"), 100, 0.35), (ProbeSpec("pt", 0.3, 0.005, "sum"), 100, 0.80)],
 )
-def test_thermocouple_tolerances(spec: ProbeSpec, celsius: float, tolerance: float) -> None:
-    # IEC 60584-1:2013 as makers of sensors tabulate it, the standard not seen.
+def test_probe_tolerances(spec: ProbeSpec, celsius: float, tolerance: float) -> None:
+    # IEC 60584-1:2013 and IEC 60751:2008 as makers of sensors quote them, the standards not seen.
     assert spec.half_width(celsius) == pytest.approx(tolerance)
     ledger = Ledger()
     found = ledger.components(probe_error(ledger, celsius, spec, ("probe", "x"), "run-1"))
@@ -184,7 +186,6 @@ def test_thermocouple_tolerances(spec: ProbeSpec, celsius: float, tolerance: flo
 
 
 def test_a_tolerance_in_proportion_only() -> None:
-    # IEC 60751 class A (as makers quote it): 0.15 + 0.002·|t|; here its second part alone.
     ledger = Ledger()
     spec = ProbeSpec("p", 0.0, 0.002)
     one = probe_error(ledger, 100.0, spec, ("probe", "p"), "run-1")
