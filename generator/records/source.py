@@ -202,7 +202,9 @@ class _Builder:
         place = self._place(event.start_mark)
         top.key, top.key_place = key, place
         same = key.casefold()
-        odd = next((sign for sign in key if sign.isspace() and sign != " "), "")
+        # A plain no-break space is told with the other hidden signs of the file.
+        usual = " \u00a0" if style == "plain" else " "
+        odd = next((sign for sign in key if sign.isspace() and sign not in usual), "")
         if key == "<<" and style == "plain":
             self._fault(event, "'<<' takes keys over from elsewhere; write the keys out")
         elif not key:

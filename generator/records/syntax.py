@@ -92,6 +92,8 @@ def _loose_rows(problem: tuple[int, int], context: tuple[int, int], lines: Seque
         if opened is None or head >= row:
             continue
         first = next(line for line in range(head + 1, len(lines)) if lines[line].strip())
+        if lines[first].lstrip(" ").startswith("\t"):
+            continue
         key = lines[head].strip()
         if _indent(lines[first]) <= len(opened.group(1)):
             return f"the rows under '{key}' must stand deeper; put two spaces before each", first, 0
