@@ -21,6 +21,8 @@ CELSIUS = "°C"
 FAHRENHEIT = "°F"
 SIGNS = {"EUR": "€", "GBP": "£"}
 """Currencies with a sign of their own; the others go by their letters of ISO 4217."""
+PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "ohm": "Ω"}
+"""Units that keyboards do not have, as typed and as printed."""
 
 
 @dataclass(frozen=True)
@@ -112,10 +114,29 @@ def difference(kelvin: float, decimals: int = 1) -> Both:
     return Both(f"{metric}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
 
 
+def narrow_difference(kelvin: float) -> Both:
+    """A spread or a half-width of temperatures, to two significant digits."""
+    us = significant(kelvin * FAHRENHEIT_PER_KELVIN)
+    return Both(f"{significant(kelvin)}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
+
+
 def span(given: Range) -> Span:
     """A range of a record, its unit once."""
     low, high = quantity(given.low), quantity(given.high)
     return Span(_bare(low.metric, high.metric), high.metric, _bare(low.us, high.us), high.us)
+
+
+def celsius_span(low: float, high: float) -> Span:
+    """From one temperature to another, both in °C, to one decimal."""
+    first, last = _temperature(low, 1), _temperature(high, 1)
+    return Span(_bare(first.metric, last.metric), last.metric, _bare(first.us, last.us), last.us)
+
+
+def as_printed(text: str) -> str:
+    """A text of a record in which units may stand as typed."""
+    for typed, printed in PRINTED.items():
+        text = text.replace(typed, printed)
+    return text
 
 
 def minutes(seconds: float) -> str:

@@ -1,0 +1,136 @@
+"""What the template of a heating chart is given: the placed drawing, the facts of its sentence, its table."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
+from generator.charts.description import HeatingChart, Line
+from generator.charts.numerals import numeral, plain
+from generator.charts.series import Place
+from generator.charts.still import Still, still
+from generator.pages.format import CELSIUS, FAHRENHEIT, NO_BREAK, Plus, figure, minutes, plus
+
+
+@dataclass(frozen=True)
+class Named:
+    """A figure with whose it is."""
+
+    name: str
+    plus: Plus
+
+
+@dataclass(frozen=True)
+class Stop:
+    """A piece that was stopped, and at how many minutes."""
+
+    name: str
+    piece: str
+    at: str
+
+
+@dataclass(frozen=True)
+class ChartFacts:
+    """What the words around a chart are made of.
+
+    Attributes:
+        mark: The time mark; empty without one.
+        current: The set current; empty without one.
+        coolest: The smallest figure; None without any.
+        hottest: The largest figure of at least two.
+        between: How many items lie between those two.
+        stopped: Pieces that were stopped.
+        thin: Whether pieces are drawn as thin lines.
+        hollow: Whether an item of one piece is drawn.
+        struck: Whether excluded readings are drawn.
+        gaps: Whether a line breaks.
+    """
+
+    mark: str
+    current: str
+    coolest: Named | None
+    hottest: Named | None
+    between: int
+    stopped: tuple[Stop, ...]
+    thin: bool
+    hollow: bool
+    struck: bool
+    gaps: bool
+
+
+@dataclass(frozen=True)
+class Row:
+    """A row of the chart's table: minutes, and a figure or None for each column."""
+
+    minutes: str
+    cells: tuple[Plus | None, ...]
+
+
+@dataclass(frozen=True)
+class ChartView:
+    """Everything that `fragments/heating.html.jinja` is given.
+
+    Attributes:
+        id: Unique on the page.
+        still: The placed drawing.
+        facts: What the words are made of.
+        columns: Heads of the table.
+        rows: Its rows.
+    """
+
+    id: str
+    still: Still
+    facts: ChartFacts
+    columns: tuple[str, ...]
+    rows: tuple[Row, ...]
+
+
+def chart_view(chart: HeatingChart) -> ChartView:
+    """From a chart's description to what its template is given."""
+    lines = [line for line in chart.lines if line.lead]
+    ordered = sorted(lines, key=lambda line: line.kind == "control")
+    times = sorted({place.minutes for line in ordered for place in line.places if place})
+    columns = tuple(f"{line.name.full} {line.piece}".rstrip() for line in ordered)
+    rows = tuple(Row(plain(round(time, 2)), tuple(_cell(line, time) for line in ordered)) for time in times)
+    return ChartView(chart.id, still(chart), _facts(chart, lines), columns, rows)
+
+
+def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
+    figures = [(line, line.figure) for line in lines if line.figure and line.kind != "control"]
+    ranked = sorted(figures, key=lambda each: each[1].value)
+    named = [Named(line.name.full, figure(estimate)) for line, estimate in ranked]
+    return ChartFacts(
+        mark=minutes(chart.at * 60) if chart.at is not None else "",
+        current=current(chart.set_current),
+        coolest=named[0] if named else None,
+        hottest=named[-1] if len(named) > 1 else None,
+        between=max(len(named) - 2, 0),
+        stopped=tuple(
+            Stop(line.name.full, line.piece, plain(round(line.stopped, 1)))
+            for line in chart.lines
+            if line.stopped is not None
+        ),
+        thin=any(not line.lead for line in chart.lines),
+        hollow=any(line.kind == "single" for line in lines),
+        struck=bool(chart.struck),
+        gaps=any(place is None for line in lines for place in line.places),
+    )
+
+
+def current(amperes: float | None) -> str:
+    """A set current; empty without one."""
+    return "" if amperes is None else f"{plain(round(amperes, 3))}{NO_BREAK}A"
+
+
+def _cell(line: Line, time: float) -> Plus | None:
+    place = next((each for each in line.places if each and math.isclose(each.minutes, time)), None)
+    return None if place is None else told(place)
+
+
+def told(place: Place) -> Plus:
+    """A point of a curve as text."""
+    if place.half_width:
+        return plus(place.rise, place.half_width, "K")
+    us = numeral(place.rise * FAHRENHEIT_PER_KELVIN, 1)
+    return Plus(numeral(place.rise, 1), "", us, "", CELSIUS, FAHRENHEIT)

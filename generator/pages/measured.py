@@ -1,0 +1,211 @@
+"""What "How it was measured" is given: the air, the meters, and what was not as the method says."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+from generator.charts.numerals import plain
+from generator.evaluation.findings import MeasureFinding, RunFinding
+from generator.pages.format import Day, Span, as_printed, celsius_span, day
+from generator.records.quantity import Quantity, Range
+from generator.records.run import AmbientMode, Run
+from generator.records.schema.instrument import Instrument
+
+
+@dataclass(frozen=True)
+class Of:
+    """Which run something is told of: the item or control, the piece, the day."""
+
+    name: str
+    piece: str
+    day: Day
+
+
+@dataclass(frozen=True)
+class Note:
+    """Something told of a run; `at` is the minute, empty where it has none."""
+
+    of: Of
+    text: str
+    at: str = ""
+
+
+@dataclass(frozen=True)
+class Stopped:
+    """A run that was stopped: when, and the record's word for why."""
+
+    of: Of
+    at: str
+    because: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Air:
+    """How the air was read.
+
+    Attributes:
+        where: What the records say of where it was measured, each once.
+        modes: Ways of reading it and how many runs each.
+        span: Lowest and highest air during all runs; None where not read.
+    """
+
+    where: tuple[str, ...]
+    modes: tuple[tuple[AmbientMode, int], ...]
+    span: Span | None
+
+
+@dataclass(frozen=True)
+class Reads:
+    """What a meter read: the column, its point, and each channel with its probe (empty where it has none)."""
+
+    column: str
+    point: str
+    channels: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Calibrated:
+    """A calibration: when, by whom, its certificate."""
+
+    day: Day
+    by: str
+    certificate: str
+
+
+@dataclass(frozen=True)
+class Meter:
+    """One meter.
+
+    Attributes:
+        name: What it is.
+        made: Maker, model and serial number, as far as stated.
+        reads: What it read.
+        accuracies: Quantity and stated accuracy of each range used.
+        calibrations: Its calibrations, oldest first; none where it never was.
+        checks: The reviewer's own checks: day, what, found.
+    """
+
+    name: str
+    made: str
+    reads: tuple[Reads, ...]
+    accuracies: tuple[tuple[str, str], ...]
+    calibrations: tuple[Calibrated, ...]
+    checks: tuple[tuple[Day, str, str], ...]
+
+
+@dataclass(frozen=True)
+class MeasuredView:
+    """Everything that `fragments/measured.html.jinja` is given beside the method's own facts."""
+
+    air: Air
+    meters: tuple[Meter, ...]
+    places: tuple[str, ...]
+    deviations: tuple[Note, ...]
+    additions: tuple[Note, ...]
+    exclusions: tuple[Note, ...]
+    events: tuple[Note, ...]
+    stopped: tuple[Stopped, ...]
+    zero_checked: int
+    runs: int
+
+
+def measured_view(
+    runs: Iterable[Run],
+    measures: Iterable[MeasureFinding],
+    instruments: Mapping[str, Instrument],
+    names: Mapping[str, str],
+) -> MeasuredView:
+    """Gather what the runs of a report say of how they were made."""
+    made = tuple(runs)
+    found = tuple(_runs_of(measures))
+    of = {run.id: Of(names[run.item or run.control], run.specimen, day(run.date)) for run in made}
+    return MeasuredView(
+        _air(made, found),
+        tuple(_meter(key, instruments[key], made) for key in _used(made)),
+        _once(run.place for run in made if run.place),
+        tuple(Note(of[run.id], text) for run in made for text in run.deviations),
+        tuple(Note(of[run.id], text) for run in made for text in run.additions),
+        tuple(
+            Note(of[each.run], reading.excluded, _minute(reading.time))
+            for each in found
+            for reading in each.readings
+            if reading.excluded
+        ),
+        tuple(Note(of[run.id], event.what, _minute(event.at.si)) for run in made for event in run.events),
+        tuple(_stopped(of[run.id], run) for run in made if run.stopped),
+        sum(run.zero_check is not None for run in made),
+        len(made),
+    )
+
+
+def _stopped(of: Of, run: Run) -> Stopped:
+    assert run.stopped is not None  # noqa: S101
+    stop = run.stopped
+    return Stopped(of, _minute(stop.at.si), stop.because, stop.note or "")
+
+
+def _runs_of(measures: Iterable[MeasureFinding]) -> list[RunFinding]:
+    """Every run once, however many measures it has."""
+    found = {
+        run.run: run
+        for measure in measures
+        for item in (*measure.items, *measure.controls)
+        for piece in item.pieces
+        for run in piece.runs
+    }
+    return [found[key] for key in sorted(found, key=lambda key: (found[key].date, key))]
+
+
+def _air(runs: tuple[Run, ...], found: tuple[RunFinding, ...]) -> Air:
+    modes = [run.ambient.mode for run in runs]
+    read = [each.ambient for run in found for each in run.readings if each.ambient is not None]
+    return Air(
+        _once(_said(run.conditions["air-measured"]) for run in runs if "air-measured" in run.conditions),
+        tuple((mode, modes.count(mode)) for mode in dict.fromkeys(modes)),
+        celsius_span(min(read), max(read)) if read else None,
+    )
+
+
+def _said(value: Quantity | Range | str) -> str:
+    return as_printed(value if isinstance(value, str) else value.text)
+
+
+def _used(runs: tuple[Run, ...]) -> list[str]:
+    return sorted({use.instrument for run in runs for use in run.uses.values()})
+
+
+def _meter(key: str, instrument: Instrument, runs: tuple[Run, ...]) -> Meter:
+    made = (instrument.maker, instrument.model, instrument.serial)
+    return Meter(
+        instrument.name,
+        " ".join(part for part in made if part),
+        _reads(key, runs),
+        tuple((each.quantity, as_printed(each.accuracy.text)) for each in instrument.ranges if each.accuracy),
+        tuple(
+            Calibrated(day(each.date), each.by, each.certificate or "") for each in instrument.calibrations
+        ),
+        tuple((day(each.date), each.what, each.found) for each in instrument.checks),
+    )
+
+
+def _reads(key: str, runs: tuple[Run, ...]) -> tuple[Reads, ...]:
+    columns: dict[str, set[tuple[str, str]]] = {}
+    for run in runs:
+        for column, use in run.uses.items():
+            if use.instrument == key:
+                columns.setdefault(column, set()).add((use.channel or "", use.probe or ""))
+    return tuple(
+        Reads(name, point, tuple(sorted(columns[column])))
+        for column in sorted(columns)
+        for name, _, point in [column.partition("@")]
+    )
+
+
+def _minute(seconds: float) -> str:
+    return plain(round(seconds / 60, 1))
+
+
+def _once(texts: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(texts))

@@ -1,0 +1,42 @@
+"""What a piece cost: exact sums, never converted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import ROUND_HALF_EVEN, Decimal
+
+from generator.pages.format import money
+from generator.records.money import Money
+from generator.records.schema.item import Specimen
+
+
+@dataclass(frozen=True)
+class Price:
+    """The lowest and the highest price of a piece, as text; `high` is empty where there is one price only."""
+
+    low: str
+    high: str = ""
+
+
+def price_each(specimens: Iterable[Specimen]) -> Price | None:
+    """What one piece cost, over several; None where nothing was paid.
+
+    Where pieces were paid in several currencies, those of the first are told: sums of two do not compare.
+    """
+    paid = [each for each in map(piece_price, specimens) if each is not None]
+    same = sorted((each for each in paid if each.currency == paid[0].currency), key=lambda each: each.amount)
+    if not same:
+        return None
+    low, high = money(same[0]), money(same[-1])
+    return Price(low, "" if low == high else high)
+
+
+def piece_price(specimen: Specimen) -> Money | None:
+    """What one piece cost: its share of the pack, to the hundredth; None where nothing was paid."""
+    if specimen.paid is None:
+        return None
+    share = specimen.paid.amount / specimen.pack
+    if specimen.pack > 1:
+        share = share.quantize(Decimal("0.01"), rounding=ROUND_HALF_EVEN)
+    return Money(f"{share} {specimen.paid.currency}", share, specimen.paid.currency)

@@ -1,0 +1,182 @@
+"""What "How sure?" is given: every pair, where the spread comes from, and the budget of each figure."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.analysis.budget import Budget, Row
+from generator.analysis.rounding import rounded
+from generator.charts.numerals import true_minus
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, SpreadOrigin
+from generator.pages.format import Both, Plus, narrow_difference, percent, plus, significant
+
+
+@dataclass(frozen=True)
+class PairRow:
+    """One pair: the cooler by figure, the other, the gap, and what may be said of it.
+
+    Attributes:
+        cooler: Name of the item with the smaller figure.
+        other: Name of the other.
+        gap: The difference with the pair's own ±.
+        said: `shown`, `none found`, or `pieces only` where a side has one piece and its spread is not known.
+    """
+
+    cooler: str
+    other: str
+    gap: Plus
+    said: str
+
+
+@dataclass(frozen=True)
+class SpreadRow:
+    """Where the spread of one item comes from.
+
+    Attributes:
+        name: The item.
+        n: Its pieces.
+        origin: pooled, own, declared or none.
+        deviation: Standard deviation; None where the origin is none.
+        dof: Degrees of freedom, as text.
+        declared_from: Where a declared one comes from.
+    """
+
+    name: str
+    n: int
+    origin: SpreadOrigin
+    deviation: Both | None
+    dof: str
+    declared_from: str
+
+
+@dataclass(frozen=True)
+class BudgetRow:
+    """One source of error in print."""
+
+    label: str
+    value: str
+    unit: str
+    distribution: str
+    deviation: str
+    sensitivity: str
+    share: str
+    assumed: bool
+    source: str
+
+
+@dataclass(frozen=True)
+class BudgetView:
+    """How one figure's ± is made up.
+
+    Attributes:
+        id: Id of the item.
+        name: Its name.
+        plus: The figure, in K where it is a rise.
+        deviation: Combined standard uncertainty.
+        factor: Coverage factor.
+        dof: Effective degrees of freedom; empty where infinite.
+        unit: The figure's unit.
+        rows: Largest share first.
+        dearest: Label of the assumption that costs most; empty without an assumption.
+    """
+
+    id: str
+    name: str
+    plus: Plus
+    deviation: str
+    factor: str
+    dof: str
+    unit: str
+    rows: tuple[BudgetRow, ...]
+    dearest: str
+
+
+@dataclass(frozen=True)
+class SureView:
+    """Everything that `fragments/pairs.html.jinja` and its neighbours are given."""
+
+    pairs: tuple[PairRow, ...]
+    spreads: tuple[SpreadRow, ...]
+    budgets: tuple[BudgetView, ...]
+    sources: tuple[str, ...]
+
+
+def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
+    """From one measure's findings to what is printed of their certainty."""
+    budgets = [
+        budget_view(item, item.budget, names[item.item])
+        for item in measure.items
+        if item.budget is not None and item.figure is not None
+    ]
+    labels = [row.label for item in measure.items if item.budget for row in item.budget.rows]
+    return SureView(
+        tuple(_pair(pair, names, measure.unit) for pair in measure.pairs),
+        tuple(_spread(item, names[item.item]) for item in measure.items if item.figure is not None),
+        tuple(budgets),
+        tuple(dict.fromkeys(labels)),
+    )
+
+
+def _pair(pair: PairFinding, names: Mapping[str, str], unit: str) -> PairRow:
+    said = "pieces only" if not pair.known else "shown" if pair.shown else "none found"
+    gap = plus(pair.difference.value, pair.half_width, unit)
+    return PairRow(names[pair.first], names[pair.second], gap, said)
+
+
+def _spread(item: ItemFinding, name: str) -> SpreadRow:
+    spread = item.spread
+    known = spread.origin != "none"
+    return SpreadRow(
+        name,
+        item.n,
+        spread.origin,
+        narrow_difference(spread.deviation) if known else None,
+        dof_text(spread.dof) if known else "",
+        spread.declared_from,
+    )
+
+
+def budget_view(item: ItemFinding, budget: Budget, name: str) -> BudgetView:
+    """The budget of an item's figure; the item has one."""
+    found = item.figure
+    if found is None:
+        raise ValueError(f"{item.item} has no figure")
+    assumed = [row.label for row in budget.rows if row.assumed]
+    return BudgetView(
+        item.item,
+        name,
+        in_own_unit(found.value, found.half_width, found.unit),
+        significant(found.standard_uncertainty),
+        f"{found.coverage_factor:.2f}",
+        dof_text(found.dof),
+        found.unit,
+        tuple(_row(row) for row in budget.rows),
+        assumed[0] if assumed else "",
+    )
+
+
+def in_own_unit(value: float, half_width: float, unit: str) -> Plus:
+    """A figure in its own unit: K for a rise, as in budgets and data."""
+    own = rounded(value, half_width)
+    return Plus(true_minus(own.value_text), own.uncertainty_text, unit=unit)
+
+
+def dof_text(dof: float) -> str:
+    """Degrees of freedom, cut and not rounded (GUM G.4.1, note 1); empty where infinite."""
+    return "" if math.isinf(dof) else f"{math.floor(dof + 1e-9)}"
+
+
+def _row(row: Row) -> BudgetRow:
+    return BudgetRow(
+        row.label,
+        significant(row.value, 4),
+        "" if row.unit == "1" else row.unit,
+        row.distribution,
+        significant(row.standard_uncertainty),
+        significant(row.sensitivity),
+        percent(row.share),
+        row.assumed,
+        row.source,
+    )
