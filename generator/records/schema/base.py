@@ -103,6 +103,11 @@ class Record(BaseModel):
         """
         return self._down(path)[0].place
 
+    def path_of(self, *path: Keys) -> str:
+        """The keys down to a value from the top of the file, joined by dots; `path` is as in `place_of`."""
+        node, rest = self._down(path)
+        return _dotted(node.path, rest)
+
     def key_place_of(self, *path: Keys) -> Place:
         """Where the key of a value below it stands; `path` is as in `place_of`."""
         above, rest = self._down(path[:-1])
@@ -174,8 +179,8 @@ class FileRecord(Record):
         self._name = name
 
     @property
-    def name_of_file(self) -> str:
-        """The file's name without its ending; of most records the id."""
+    def id(self) -> str:
+        """The file's name without its ending; of a report its folder's."""
         return self._name
 
 

@@ -48,4 +48,4 @@ class Edition(FileRecord):
     @property
     def number(self) -> int:
         """The edition's number, from the file's name."""
-        return int(self.name_of_file)
+        return int(self.id)

@@ -130,9 +130,14 @@ class Method(FileRecord):
     cannot_show: tuple[Text, ...] = Field((), description="what the test cannot show")
 
     @property
+    def id(self) -> str:
+        """The id: the name of its folder."""
+        return super().id.partition("/")[0]
+
+    @property
     def version(self) -> int:
-        """The version, from the file's name."""
-        return int(self.name_of_file)
+        """The version: the name of its file."""
+        return int(super().id.partition("/")[2])
 
     def measure(self, measure_id: str) -> AnyMeasure | None:
         """The measure of that id, or None."""

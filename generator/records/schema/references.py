@@ -16,7 +16,7 @@ from generator.records.schema.told import problem
 _PART = r"[A-Za-z0-9._-]{1,40}"
 _METHOD = re.compile(rf"({ID})/([1-9]\d{{0,4}})")
 _BINDING = re.compile(rf"({ID})(?:/({_PART}))?(?:\s+with\s+({_PART}))?")
-_COLUMN = re.compile(rf"(?:(?:{ID}:[A-Za-z0-9-]{{1,12}}|{CONTROL})@)?[a-z][a-z0-9-]{{0,39}}(?:@{ID})?")
+_COLUMN = re.compile(rf"{ID}(?:@{ID})?")
 _PIECE = re.compile(rf"({ID}):([A-Za-z0-9-]{{1,12}})")
 
 

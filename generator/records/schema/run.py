@@ -70,7 +70,7 @@ class ZeroCheck(Record):
     """Probes side by side without current."""
 
     pairs: FromOne = Field(description="how many pairs of readings, five or more")
-    columns: tuple[ColumnKey, ...] = Field(min_length=2, description="which columns were side by side")
+    columns: tuple[Text, ...] = Field(min_length=2, description="which columns were side by side")
     table: Readings = Field(description="the readings, or the name of a CSV file that holds them")
 
 

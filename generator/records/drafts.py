@@ -1,0 +1,156 @@
+"""A run before it is checked against its method: from a file of its own, or out of a sitting."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from datetime import date
+
+from generator.fault import Place
+from generator.records.header import CONTROL
+from generator.records.library import Library
+from generator.records.nodes import Mapping
+from generator.records.schema.references import Binding, split_run_key
+from generator.records.schema.run import RunBody, RunRecord, ZeroCheck
+from generator.records.schema.sitting import Sitting, SittingRun
+from generator.records.table import Column, Table
+
+
+@dataclass(frozen=True)
+class BoundColumn:
+    """What reads a column, and where the record says so."""
+
+    binding: Binding
+    place: Place
+    path: str
+
+
+@dataclass(frozen=True)
+class Draft:
+    """A run as the record has it.
+
+    Attributes:
+        id: As of `Run`.
+        record: The record that is the run or holds it.
+        body: The run's own part of it.
+        report: Id of the report whose folder it is in; empty for a run of a sitting.
+        sitting: Id of its sitting; empty for a file of its own.
+        date: The day.
+        item: Id of the item; empty where the record says none.
+        specimen: Id of the piece; empty where the record says none.
+        control: Name of the control; empty where the record says none.
+        place: Where it was made; empty where the record says nothing.
+        bound: Column to what reads it, shared ones of a sitting among them.
+        conditions: What is said of conditions, the sitting's first.
+        table: Its readings, with shared columns and its own, owners taken off; None without any.
+        has_readings: Whether the record has readings at all, sound or not.
+        zero: Its zero check, or the sitting's.
+        zero_table: The readings of the zero check, owners left on.
+    """
+
+    id: str
+    record: RunRecord | Sitting
+    body: RunBody
+    date: date
+    report: str = ""
+    sitting: str = ""
+    item: str = ""
+    specimen: str = ""
+    control: str = ""
+    place: str = ""
+    bound: dict[str, BoundColumn] = field(default_factory=dict)
+    conditions: tuple[Mapping, ...] = ()
+    table: Table | None = None
+    has_readings: bool = False
+    zero: ZeroCheck | None = None
+    zero_table: Table | None = None
+
+    @property
+    def owner(self) -> str:
+        """What stands before its own columns in a sitting; empty for a file of its own."""
+        if not self.sitting:
+            return ""
+        return f"{self.item}:{self.specimen}" if self.item else CONTROL
+
+
+def column_key(column: Column) -> str:
+    """A column as `uses` names it: `temperature@body`, `ambient`."""
+    return f"{column.name}@{column.point}" if column.point else column.name
+
+
+def drafts(library: Library) -> Iterator[Draft]:
+    """Every run of the bench: those of the reports in order of ids, then those of the sittings."""
+    for report, runs in sorted(library.runs.items()):
+        for name, record in sorted(runs.items()):
+            yield _from_file(library, report, name, record)
+    for name, sitting in sorted(library.sittings.items()):
+        for key, body in sitting.runs.items():
+            yield _from_sitting(library, name, sitting, key, body)
+
+
+def _from_file(library: Library, report: str, name: str, record: RunRecord) -> Draft:
+    beside = record.place_of().file
+    zero = record.zero_check
+    return Draft(
+        id=f"{report}/{name}",
+        record=record,
+        body=record,
+        date=record.date,
+        report=report,
+        item=record.item or "",
+        specimen=record.specimen or "",
+        control=record.control or "",
+        place=record.place or "",
+        bound=_bound(record, "instruments", record.instruments),
+        conditions=_said(record),
+        table=library.table(record.readings, beside),
+        has_readings=record.readings is not None,
+        zero=zero,
+        zero_table=library.table(zero.table, beside) if zero else None,
+    )
+
+
+def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body: SittingRun) -> Draft:
+    beside = sitting.place_of().file
+    run, zero = split_run_key(key), sitting.zero_check
+    table = library.table(sitting.readings, beside)
+    return Draft(
+        id=f"{name}/{key}",
+        record=sitting,
+        body=body,
+        date=sitting.date,
+        sitting=name,
+        item=run.item or "",
+        specimen=run.specimen or "",
+        control=body.control or "",
+        place=sitting.place or "",
+        bound=_bound(sitting, "instruments", sitting.instruments) | _bound(body, "", body.own),
+        conditions=(*_said(sitting), *_said(body)),
+        table=of_owner(table, key) if table else None,
+        has_readings=sitting.readings is not None,
+        zero=zero,
+        zero_table=library.table(zero.table, beside) if zero else None,
+    )
+
+
+def of_owner(table: Table, owner: str) -> Table:
+    """The columns of a sitting that are shared or belong to one run, owners taken off."""
+    kept = (
+        replace(column, head=replace(column.head, owner=""))
+        for column in table.columns
+        if column.owner in {"", owner}
+    )
+    return replace(table, columns=tuple(kept))
+
+
+def _bound(record: RunBody | Sitting, key: str, said: dict[str, Binding]) -> dict[str, BoundColumn]:
+    found = {}
+    for column, binding in said.items():
+        path = (key, column) if key else (column,)
+        found[column] = BoundColumn(binding, record.place_of(*path), record.path_of(*path))
+    return found
+
+
+def _said(record: RunBody | Sitting) -> tuple[Mapping, ...]:
+    node = record.node.get("conditions")
+    return (node,) if isinstance(node, Mapping) else ()

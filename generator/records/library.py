@@ -1,0 +1,146 @@
+"""Every record whose form is sound, by type and id; what the rules and the runs are made from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, TypeAlias
+
+from generator.fault import Doubt, Fault
+from generator.records.csv_table import read_csv
+from generator.records.schema.base import FileRecord
+from generator.records.schema.edition import Edition
+from generator.records.schema.imports import ImportHints
+from generator.records.schema.instrument import Instrument
+from generator.records.schema.item import Item
+from generator.records.schema.links import Links
+from generator.records.schema.method import Method
+from generator.records.schema.older import OlderBatch
+from generator.records.schema.readings import CsvFile
+from generator.records.schema.report import ReportRecord
+from generator.records.schema.run import RunRecord
+from generator.records.schema.settings import Settings
+from generator.records.schema.sitting import Sitting
+from generator.records.source import read
+from generator.records.table import Table
+from generator.records.tree import Kind, RecordFile
+
+MODELS: dict[Kind, type[FileRecord]] = {
+    "settings": Settings,
+    "instruments": Instrument,
+    "hints": ImportHints,
+    "methods": Method,
+    "items": Item,
+    "sittings": Sitting,
+    "older": OlderBatch,
+    "reports": ReportRecord,
+    "links": Links,
+    "runs": RunRecord,
+    "editions": Edition,
+}
+"""The model of each type of record; editors' schemas are made from the same."""
+
+Readings: TypeAlias = Table | CsvFile | None
+
+
+@dataclass
+class Library:
+    """What was read.
+
+    Attributes:
+        settings: bench.yml; None where its form is at fault.
+        instruments: By id.
+        hints: How each instrument's files are imported, by its id.
+        methods: By id, then by version.
+        items: By id.
+        sittings: By id.
+        older: By id of the batch.
+        reports: By id.
+        links: By id of the report.
+        runs: By id of the report, then of the run.
+        editions: By id of the report, then by number.
+        tables: Readings in files of their own, by path; None where such a file is at fault.
+        broken: Type and id of each record whose form is at fault: a reference to one is no fault of its own.
+    """
+
+    settings: Settings | None = None
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    hints: dict[str, ImportHints] = field(default_factory=dict)
+    methods: dict[str, dict[int, Method]] = field(default_factory=dict)
+    items: dict[str, Item] = field(default_factory=dict)
+    sittings: dict[str, Sitting] = field(default_factory=dict)
+    older: dict[str, OlderBatch] = field(default_factory=dict)
+    reports: dict[str, ReportRecord] = field(default_factory=dict)
+    links: dict[str, Links] = field(default_factory=dict)
+    runs: dict[str, dict[str, RunRecord]] = field(default_factory=dict)
+    editions: dict[str, dict[int, Edition]] = field(default_factory=dict)
+    tables: dict[Path, Table | None] = field(default_factory=dict)
+    broken: set[tuple[str, str]] = field(default_factory=set)
+
+    def is_broken(self, kind: Kind, name: str) -> bool:
+        """Whether a record of that type and id is there, and its form at fault."""
+        return (kind, name) in self.broken
+
+    def table(self, readings: Readings, beside: Path) -> Table | None:
+        """The table of a record, inside it or in a file beside it; None without one or where it is at fault.
+
+        Args:
+            readings: What the record holds.
+            beside: The record's file.
+        """
+        if isinstance(readings, CsvFile):
+            return self.tables.get(beside.parent / readings.name)
+        return readings
+
+    def method(self, name: str, version: int) -> Method | None:
+        """That version of a method, or None."""
+        return self.methods.get(name, {}).get(version)
+
+
+def fill(files: Iterable[RecordFile], csv: Iterable[Path]) -> tuple[Library, list[Fault], list[Doubt]]:
+    """Read record files.
+
+    Args:
+        files: What each file is.
+        csv: Files of readings.
+
+    Returns:
+        The records whose form is sound, and every fault and doubt of the form of the others.
+    """
+    library, faults, doubts = Library(), list[Fault](), list[Doubt]()
+    for file in files:
+        source = read(file.path)
+        found: FileRecord | tuple[Fault, ...] = source.faults
+        if source.root is not None:
+            found = MODELS[file.kind].from_nodes(source.root, file.name)
+            doubts.extend(source.doubts)
+        if isinstance(found, FileRecord):
+            _keep(library, file, found)
+        else:
+            faults.extend(found)
+            library.broken.add((file.kind, _full_name(file)))
+    for path in csv:
+        table = read_csv(path)
+        faults.extend(() if isinstance(table, Table) else table)
+        library.tables[path] = table if isinstance(table, Table) else None
+    return library, faults, doubts
+
+
+def _full_name(file: RecordFile) -> str:
+    return f"{file.report}/{file.name}" if file.kind in {"runs", "editions"} else file.name
+
+
+def _keep(library: Library, file: RecordFile, record: Any) -> None:
+    match file.kind:
+        case "settings":
+            library.settings = record
+        case "methods":
+            library.methods.setdefault(record.id, {})[record.version] = record
+        case "runs":
+            library.runs.setdefault(file.report, {})[file.name] = record
+        case "editions":
+            library.editions.setdefault(file.report, {})[record.number] = record
+        case kind:
+            shelf: dict[str, Any] = getattr(library, kind)
+            shelf[file.name] = record

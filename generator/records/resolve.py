@@ -1,0 +1,101 @@
+"""From a sound draft to the run that the evaluation sees."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from generator.fault import Place
+from generator.records.cells import Cell
+from generator.records.conditions import AMBIENT, Conditions, read_conditions, read_values
+from generator.records.drafts import BoundColumn, Draft, column_key, of_owner
+from generator.records.header import Head
+from generator.records.library import Library
+from generator.records.quantity import Quantity
+from generator.records.run import AmbientMode, Run, Use, ZeroReading
+from generator.records.schema.method import Method
+from generator.records.table import Column, Table
+
+
+def resolve(draft: Draft, method: Method, library: Library) -> Run:
+    """Make the run of a draft that has passed every rule.
+
+    Args:
+        draft: The run as the record has it.
+        method: The version of the method that it names.
+        library: Where its instruments are.
+    """
+    conditions = read_conditions(draft, method)
+    table = _with_air(draft.table, conditions) if draft.table else None
+    body = draft.body
+    return Run(
+        id=draft.id,
+        source=body.place_of(),
+        method=method.id,
+        version=method.version,
+        date=draft.date,
+        item=draft.item,
+        specimen=draft.specimen,
+        control=draft.control,
+        place=draft.place,
+        sitting=draft.sitting,
+        termination=body.termination,
+        uses={column: use_of(bound, library) for column, bound in draft.bound.items()},
+        conditions=conditions.said,
+        ambient_mode=_mode(table, conditions),
+        ambient=conditions.start if conditions.mode == "single value" else None,
+        readings=table,
+        values=read_values(draft, method)[0],
+        counts=body.counts,
+        events=body.events,
+        stopped=body.stopped,
+        observations=body.observations,
+        opinions=body.opinions,
+        deviations=body.deviations,
+        additions=body.additions,
+        zero_check=_zero(draft),
+        infrared=body.infrared,
+    )
+
+
+def use_of(bound: BoundColumn, library: Library) -> Use:
+    """What read a column: the channel's own probe, unless the run says another."""
+    binding = bound.binding
+    channels = library.instruments[binding.instrument].channels
+    plugged = channels.get(binding.channel) if binding.channel else None
+    return Use(binding.instrument, binding.channel, binding.probe or plugged)
+
+
+def _mode(table: Table | None, conditions: Conditions) -> AmbientMode:
+    """A column with a first and a last reading alone is two values; one with the first alone is one value."""
+    air = table.column(AMBIENT) if table else None
+    if air is None:
+        return conditions.mode
+    read = [row for row, cell in enumerate(air.cells) if cell is not None]
+    if len(air.cells) > 2 and read == [0, len(air.cells) - 1]:
+        return "start-end"
+    return "channel"
+
+
+def _with_air(table: Table, conditions: Conditions) -> Table:
+    """The readings with a column for air that was said at start and end."""
+    start, end = conditions.start, conditions.end
+    if conditions.mode != "start-end" or start is None or end is None or table.column(AMBIENT):
+        return table
+    place = conditions.node.place if conditions.node is not None else table.row_places[0]
+    cells: list[Cell | None] = [None] * table.rows
+    cells[0], cells[-1] = _cell(start, place), _cell(end, place)
+    column = Column(Head(AMBIENT, start.unit), place, tuple(cells))
+    return replace(table, columns=(*table.columns, column))
+
+
+def _cell(said: Quantity, place: Place) -> Cell:
+    return Cell(said.text, said.si, said.bound, said.decimals, place)
+
+
+def _zero(draft: Draft) -> ZeroReading | None:
+    """The zero check as far as this run's own and shared columns were in it."""
+    if draft.zero is None or draft.zero_table is None:
+        return None
+    table = of_owner(draft.zero_table, draft.owner)
+    columns = tuple(column_key(column) for column in table.columns if column.name != "time")
+    return ZeroReading(draft.zero.pairs, columns, table) if len(columns) > 1 else None
