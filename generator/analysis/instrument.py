@@ -11,7 +11,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter
+from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter, total
 
 UNSHARED = 0.25
 """Part of a stated half-width that is new in each run where nothing better is known; no source."""
@@ -134,13 +134,10 @@ def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Readin
         repeatability (normal) as inputs; a probe's tolerance is not among them.
     """
     value = ledger.exact(indication)
-    for part, half_width, unit, weight in (
-        ("gain", spec.relative, "1", indication),
-        ("offset", spec.offset, spec.unit, 1.0),
-    ):
-        if half_width > 0:
-            for entry in _accuracy(part, half_width, unit, spec, reading):
-                value = value + ledger.input(entry) * weight
+    if spec.relative > 0:
+        value = value + _lasting(ledger, "gain", spec, reading) * indication
+    if spec.offset > 0:
+        value = value + _lasting(ledger, "offset", spec, reading)
     for entry in _noise(spec, reading):
         value = value + ledger.input(entry)
     return value
@@ -161,36 +158,49 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
     unit, half_width = ("K", spec.absolute) if spec.absolute > 0 else ("1", spec.relative)
     if half_width == 0:
         return ledger.exact(0.0)
-    weight = spec.half_width(celsius) / half_width
-    total = ledger.exact(0.0)
-    for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run):
-        entry = rectangle(
-            key,
-            f"{spec.name}: tolerance, {words}",
-            half_width * share,
-            unit,
-            scope,
-            assumed=_assumed(spec.assumed, scope),
-            source=spec.source,
+
+    def made() -> Uncertain:
+        return total(
+            [
+                ledger.input(
+                    rectangle(
+                        key,
+                        f"{spec.name}: tolerance, {words}",
+                        half_width * share,
+                        unit,
+                        scope,
+                        assumed=_assumed(spec.assumed, scope),
+                        source=spec.source,
+                    )
+                )
+                for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run)
+            ]
         )
-        total = total + ledger.input(entry) * weight
-    return total
+
+    return ledger.once((spec, probe, run), made) * (spec.half_width(celsius) / half_width)
 
 
-def _accuracy(part: str, half_width: float, unit: str, spec: ErrorSpec, reading: Reading) -> list[Input]:
+def _lasting(ledger: Ledger, part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> Uncertain:
+    """Gain or offset error of an instrument, the same for every reading of the run."""
+    within = "" if spec.cancels else (reading.quantity, reading.apart)
+    name = (part, spec, reading.sensor, reading.run, within)
+    return ledger.once(name, lambda: total([ledger.input(each) for each in _accuracy(part, spec, reading)]))
+
+
+def _accuracy(part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> list[Input]:
+    half_width, unit = (spec.relative, "1") if part == "gain" else (spec.offset, spec.unit)
     if spec.cancels:
         pieces = _split(spec.unshared, (*reading.sensor, part), reading.run)
     else:
         within = reading.apart or reading.run
         key = (*reading.sensor, part, reading.quantity, "within", within)
         pieces = [("shared", 1.0, key, "not taken as shared")]
-    shape = spec.distribution
-    divisor = math.sqrt(3) if shape == "rectangular" else spec.coverage_factor
+    divisor = math.sqrt(3) if spec.distribution == "rectangular" else spec.coverage_factor
     return [
         Input(
             key,
             f"{spec.name}: {part}, {words}",
-            shape,
+            spec.distribution,
             half_width * share / divisor,
             unit,
             scope,

@@ -138,6 +138,8 @@ def half_width(error: Parts, p: float = 0.95) -> float:
 def _lower(x: float, error: Parts) -> float:
     """F(x) for x ≤ 0."""
     a = error.half_width
+    if x == 0 and (a or error.u_normal or error.u_t):
+        return 0.5
     if error.u_t == 0:
         return _given_spread(x, a, error.u_normal)
     if a == 0 and error.u_normal == 0:

@@ -8,7 +8,7 @@ difference and no correlation coefficient is ever written down.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import reduce
 from typing import Literal, Protocol, cast
@@ -160,6 +160,7 @@ class Ledger:
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
         self._keys: dict[object, Key] = {}
+        self._once: dict[Hashable, Uncertain] = {}
 
     def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
         """The uncertain number of an input; the same one whenever the same key asks.
@@ -182,6 +183,17 @@ class Ledger:
         if entry.standard_uncertainty > 0:
             self._keys[made.uid] = entry.key
         return number
+
+    def once(self, name: Hashable, make: Callable[[], Uncertain]) -> Uncertain:
+        """A number that many readings contain, made at the first call of its name.
+
+        Args:
+            name: All that the number depends on, its inputs' figures among it.
+            make: Makes it.
+        """
+        if name not in self._once:
+            self._once[name] = make()
+        return self._once[name]
 
     def exact(self, value: float) -> Uncertain:
         """A number without uncertainty, in the form that arithmetic expects."""

@@ -203,15 +203,15 @@ def test_the_normal_tail_is_accurate_far_out(z: float) -> None:
 
 @given(error=errors, x=st.floats(-20, 20), step=st.floats(0, 3))
 def test_the_distribution_is_symmetric_and_rises(error: Parts, x: float, step: float) -> None:
-    assert cdf(x, error) + cdf(-x, error) == pytest.approx(1, abs=1e-4 if x == 0 else 1e-12)
+    assert cdf(x, error) + cdf(-x, error) == pytest.approx(1, abs=1e-12)
     assert cdf(x + step, error) >= cdf(x, error) - 1e-6
 
 
 @given(error=errors, p=st.floats(0.001, 0.999))
 def test_the_quantile_is_the_inverse(error: Parts, p: float) -> None:
     x = quantile(p, error)
-    assume(abs(x) > 1e-9)
-    assert cdf(x, error) == pytest.approx(p, abs=1e-8)
+    # The quadrature leaves a step of some 1e-6 where the two halves of the distribution meet.
+    assert cdf(x, error) == pytest.approx(p, abs=1e-8 if abs(p - 0.5) > 1e-5 else 1e-5)
 
 
 @pytest.mark.parametrize("p", [0.0, 1.0, -0.1, math.nan])
