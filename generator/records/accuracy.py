@@ -109,8 +109,8 @@ _THERMOCOUPLES: dict[str, tuple[float, float, float, float]] = {
     "N1": (1.5, 0.004, -40.0, 1000.0),
     "N2": (2.5, 0.0075, -40.0, 1200.0),
 }
-# IEC 60751, platinum resistance thermometers: °C plus a fraction of |t|; the ranges of wire-wound ones (the
-# ranges and class C from memory).
+# IEC 60751:2008, platinum resistance thermometers: °C plus a fraction of |t|; the lowest and highest °C are
+# those of wire-wound ones (from memory).
 _PLATINUM: dict[str, tuple[float, float, float, float]] = {
     "AA": (0.1, 0.0017, -50.0, 250.0),
     "A": (0.15, 0.002, -100.0, 450.0),

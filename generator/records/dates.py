@@ -73,7 +73,7 @@ def parse_month_or_year(text: str) -> PartialDate:
             raise QuantityError(error.what, (*error.accepted, "2026-03", "2026")) from None
         return PartialDate(whole.year, whole.month, whole.day)
     year, month = int(found[1]), int(found[2] or 0)
-    if _day(year, month or 1, 1) is None:
+    if _day(year, month if found[2] else 1, 1) is None:
         raise QuantityError(f"there is no month {text.strip()}", ("2026-03", "2026"))
     return PartialDate(year, month)
 

@@ -9,7 +9,7 @@ from generator.records.lookalikes import foreign, plain
 # Longer than any quantity; what is longer is not looked into.
 LONGEST = 80
 
-NUMBER = re.compile(r"[+-]?(?:\d{1,30}(?:\.\d{1,30})?|\.\d{1,30})(?:[eE][+-]?\d{1,3})?", re.ASCII)
+NUMBER = re.compile(r"[+-]?(?:\d{1,80}(?:\.\d{1,80})?|\.\d{1,80})(?:[eE][+-]?\d{1,3})?", re.ASCII)
 _COMMA = re.compile(r"([+-]?\d+),(\d+)(.*)", re.ASCII)
 
 

@@ -58,7 +58,7 @@ class Head:
         at = f"@{self.point}" if self.point else ""
         if not self.owner:
             return f"{self.name}{at}"
-        return f"{self.owner}{at}" if self.name == TEMPERATURE else f"{self.owner} {self.name}{at}"
+        return f"{self.owner}{at}" if self.name == TEMPERATURE else f"{self.owner}{at} {self.name}"
 
 
 def parse_head(text: str) -> Head:

@@ -146,13 +146,13 @@ def parse_range(text: str, quantity: str = "") -> Range:
     ends = _TO.fullmatch(written)
     if ends is None:
         raise QuantityError("not a range", (f"18 to 28 {offered(quantity)[0]}",))
+    if _BOUND.match(ends[1]) or _BOUND.match(ends[2]):
+        raise QuantityError("a range has two plain ends", (f"18 to 28 {offered(quantity)[0]}",))
     high = parse_quantity(ends[2], quantity)
     first = f"{ends[1]} {high.unit.typed}" if NUMBER.fullmatch(ends[1]) else ends[1]
     low = parse_quantity(first, high.quantity)
-    if low.bound or high.bound:
-        raise QuantityError("a range has two plain ends", (f"18 to 28 {high.unit.typed}",))
     if not low.si < high.si:
-        raise QuantityError("the range ends below where it begins", (f"{ends[2]} to {ends[1]}",))
+        raise QuantityError("the range does not end above where it begins", (f"{high.text} to {low.text}",))
     return Range(text.strip(), low, high)
 
 
