@@ -32,6 +32,7 @@ _WHY: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         ),
         (r"-{2,}[-.]*|-+\.-+|\*{2,}", _OVER_RANGE + "; no reading is an empty cell"),
         (r"nan|n/?a|none|null|nil|-|\?|x|\.+", "no reading is an empty cell"),
+        (r".*\d\s*[,;].*", "cells are parted by | or tabs, and a number has a point"),
         (r"[<>]?\s*[+-]?[\d.]+\s*[^\d\s.,].*", "a number alone is expected; the unit stands in the header"),
     )
 )

@@ -21,7 +21,7 @@ from generator.records.cells import Cell, read_cell
 from generator.records.grammar import QuantityError
 from generator.records.header import Head, parse_head
 from generator.records.nodes import Scalar
-from generator.records.units import TIME, UNITS, Unit
+from generator.records.units import UNITS, Unit
 
 _WHOLE = re.compile(r"[+-]?\d+", re.ASCII)
 
@@ -175,7 +175,7 @@ class _Reader:
             head = self._head(text, place)
             if head is not None and head.label in seen:
                 self.fault(place, f"the column '{head.label}' is there twice")
-            if head is not None and head.quantity == TIME and head.name == "time" and heads:
+            if head is not None and head.name == "time" and any(each for each, _ in heads):
                 self.fault(place, "the column 'time' must be the first")
             seen.add(head.label if head else "")
             heads.append((head, place))

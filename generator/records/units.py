@@ -18,8 +18,8 @@ TIME = "time"
 class Unit:
     """A unit of one quantity.
 
-    The value in SI is (value − offset) · times / over: two whole numbers where a factor has no exact binary
-    form, so that 38.6 mV is the float nearest to 0.0386 V.
+    The value in SI is (value − offset) · times / over: two whole numbers where the factor has no exact binary
+    form, so that 386 mV is 0.386 V to the last bit.
 
     Attributes:
         symbol: As printed on a page.

@@ -12,7 +12,7 @@ from generator.records.units import offered
 
 
 @pytest.mark.parametrize(
-    ("text", "name", "point", ("owner", "unit")),
+    ("text", "name", "point", "owner", "unit"),
     [
         ("time min", "time", "", "", ("time", "min")),
         ("ambient degC", "ambient", "", "", ("temperature", "°C")),

@@ -135,8 +135,8 @@ def test_the_gauge_has_the_two_sizes_that_define_it() -> None:
     st.sampled_from([unit for unit in SCALED if unit.over > 1 and unit.times == 1]),
     st.integers(-99999, 99999),
 )
-def test_a_typed_decimal_is_the_nearest_float_in_si(unit: Unit, digits: int) -> None:
-    """386 tenths of a millivolt are 0.0386 V to the last bit, as if typed so."""
+def test_a_whole_number_is_the_nearest_float_in_si(unit: Unit, digits: int) -> None:
+    """386 mV are 0.386 V to the last bit, as if typed so."""
     power = math.log10(unit.over)
     if power == int(power):
         assert unit.to_si(digits) == float(f"{digits}e-{int(power)}")
