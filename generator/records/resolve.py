@@ -26,6 +26,7 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
     """
     conditions = read_conditions(draft, method)
     table = _with_air(draft.table, conditions) if draft.table else None
+    mode, air = _air(table, conditions)
     body = draft.body
     return Run(
         id=draft.id,
@@ -41,8 +42,8 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         termination=body.termination,
         uses={column: use_of(bound, library) for column, bound in draft.bound.items()},
         conditions=conditions.said,
-        ambient_mode=_mode(table, conditions),
-        ambient=conditions.start if conditions.mode == "single value" else None,
+        ambient_mode=mode,
+        ambient=air,
         readings=table,
         values=read_values(draft, method)[0],
         counts=body.counts,
@@ -65,15 +66,22 @@ def use_of(bound: BoundColumn, library: Library) -> Use:
     return Use(binding.instrument, binding.channel, binding.probe or plugged)
 
 
-def _mode(table: Table | None, conditions: Conditions) -> AmbientMode:
-    """A column with a first and a last reading alone is two values; one with the first alone is one value."""
+def _air(table: Table | None, conditions: Conditions) -> tuple[AmbientMode, Quantity | None]:
+    """How the air is said, and the single value where it is one.
+
+    A column that was read once is a single value, one with its first and last reading alone is two values.
+    """
     air = table.column(AMBIENT) if table else None
     if air is None:
-        return conditions.mode
-    read = [row for row, cell in enumerate(air.cells) if cell is not None]
-    if len(air.cells) > 2 and read == [0, len(air.cells) - 1]:
-        return "start-end"
-    return "channel"
+        return conditions.mode, conditions.start if conditions.mode == "single value" else None
+    read = [(row, cell) for row, cell in enumerate(air.cells) if cell is not None]
+    if len(read) == 1 < len(air.cells):
+        cell, unit = read[0][1], air.unit
+        text = f"{cell.text} {unit.typed}"
+        return "single value", Quantity(text, unit.from_si(cell.value), unit, cell.bound, cell.decimals)
+    if len(air.cells) > 2 and [row for row, _ in read] == [0, len(air.cells) - 1]:
+        return "start-end", None
+    return "channel", None
 
 
 def _with_air(table: Table, conditions: Conditions) -> Table:

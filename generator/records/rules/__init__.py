@@ -1,1 +1,50 @@
 """Faults between fields and between files, a module a subject; each record's own form is sound already."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from generator.fault import Fault
+from generator.records.drafts import Draft
+from generator.records.library import Library
+from generator.records.rules import (
+    beside,
+    instruments,
+    items,
+    meters,
+    methods,
+    photos,
+    readings,
+    reports,
+    round_a_report,
+    runs,
+    settings,
+    sittings,
+)
+
+_OF_RECORDS = (settings, instruments, items, methods, sittings, beside, round_a_report)
+_OF_RUNS = (runs, meters, readings)
+_OF_REPORTS = (reports, photos)
+
+
+def of_records(library: Library) -> Iterator[Fault]:
+    """What is wrong in records that are no runs and no reports."""
+    for subject in _OF_RECORDS:
+        yield from subject.check(library)
+
+
+def of_run(draft: Draft, library: Library) -> Iterator[Fault]:
+    """What is wrong in one run."""
+    for subject in _OF_RUNS:
+        yield from subject.check(draft, library)
+
+
+def of_reports(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
+    """What is wrong in reports.
+
+    Args:
+        library: The records.
+        known: Every run of the bench, by id.
+    """
+    for subject in _OF_REPORTS:
+        yield from subject.check(library, known)

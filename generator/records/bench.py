@@ -1,0 +1,187 @@
+"""The whole tree of records: `load(folder)` → `Bench`, with every fault of every file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from generator.fault import Doubt, Fault, in_order
+from generator.records import rules
+from generator.records.drafts import Draft, drafts
+from generator.records.library import Library, fill
+from generator.records.resolve import resolve
+from generator.records.rules import settings
+from generator.records.run import Run
+from generator.records.schema.edition import Edition
+from generator.records.schema.imports import ImportHints
+from generator.records.schema.instrument import Instrument
+from generator.records.schema.item import Item
+from generator.records.schema.links import Links
+from generator.records.schema.method import Method
+from generator.records.schema.older import OlderBatch
+from generator.records.schema.report import ReportRecord
+from generator.records.schema.settings import FORMAT, Settings
+from generator.records.schema.sitting import Sitting
+from generator.records.selection import controls_of, runs_of
+from generator.records.tree import Tree, survey
+
+
+class NoBench(Exception):
+    """A folder without reports/bench.yml.
+
+    Attributes:
+        folder: The folder.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        super().__init__(f"no reports/bench.yml in {folder}")
+
+
+@dataclass(frozen=True)
+class Report:
+    """A report and what belongs to it.
+
+    Attributes:
+        id: Its folder's name.
+        folder: Its folder.
+        record: report.yml.
+        runs: The runs that it rests on, by id: its own and those of sittings, controls among them.
+        own: The runs of its own folder, by the file's name.
+        links: links.yml; None without one.
+        editions: What was published, by number.
+    """
+
+    id: str
+    folder: Path
+    record: ReportRecord
+    runs: dict[str, Run]
+    own: dict[str, Run] = field(default_factory=dict)
+    links: Links | None = None
+    editions: dict[int, Edition] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Everything that the records say. Where there are faults, what they stand in is left out.
+
+    Attributes:
+        root: The folder that holds reports/.
+        settings: bench.yml.
+        instruments: By id.
+        hints: How each instrument's files are imported, by its id.
+        methods: By id, then by version.
+        items: By id.
+        sittings: By id.
+        older: Batches of older results, by id.
+        reports: By id.
+        runs: By id: `<report>/<run>`, `<sitting>/<item>:<specimen>`, `<sitting>/control`.
+        faults: What must be mended, in the order of files and lines.
+        doubts: What may stay, in the same order.
+        left_out: How many records and runs are left out until mended.
+        files: Every file that was read, sorted.
+    """
+
+    root: Path
+    settings: Settings
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+    hints: dict[str, ImportHints] = field(default_factory=dict)
+    methods: dict[str, dict[int, Method]] = field(default_factory=dict)
+    items: dict[str, Item] = field(default_factory=dict)
+    sittings: dict[str, Sitting] = field(default_factory=dict)
+    older: dict[str, OlderBatch] = field(default_factory=dict)
+    reports: dict[str, Report] = field(default_factory=dict)
+    runs: dict[str, Run] = field(default_factory=dict)
+    faults: tuple[Fault, ...] = ()
+    doubts: tuple[Fault, ...] = ()
+    left_out: int = 0
+    files: tuple[Path, ...] = ()
+
+
+def load(folder: Path) -> Bench:
+    """Read a bench.
+
+    Args:
+        folder: The folder that holds reports/.
+
+    Returns:
+        Every sound record, and every fault and doubt of every file.
+
+    Raises:
+        NoBench: There is no reports/bench.yml in it.
+    """
+    root = folder.absolute()
+    if not (root / "reports" / "bench.yml").is_file():
+        raise NoBench(root)
+    tree = survey(root / "reports")
+    library, faults, doubts = fill(tree.records, tree.csv)
+    newer = settings.newer_format(library.settings) if library.settings else None
+    if newer is not None:
+        return Bench(root, library.settings or EMPTY, faults=(newer,))
+    found = [*tree.faults, *faults, *doubts, *rules.of_records(library)]
+    known = {draft.id: draft for draft in drafts(library)}
+    runs: dict[str, Run] = {}
+    for draft in known.values():
+        against = tuple(rules.of_run(draft, library))
+        found.extend(against)
+        method = library.method(draft.body.method.id, draft.body.method.version)
+        if method is not None and not _faults(against) and _complete(draft, library):
+            runs[draft.id] = resolve(draft, method, library)
+    found.extend(rules.of_reports(library, known))
+    return _bench(root, tree, library, runs, found)
+
+
+EMPTY = Settings.model_construct(format=FORMAT, reviewer="", contact="")
+"""Stands where bench.yml is at fault."""
+
+
+def _complete(draft: Draft, library: Library) -> bool:
+    """Whether everything that a run names is there and sound."""
+    metered = all(bound.binding.instrument in library.instruments for bound in draft.bound.values())
+    read = draft.table is not None or not draft.has_readings
+    return metered and read and (bool(draft.control) or draft.item in library.items)
+
+
+def _faults(found: Iterable[Fault]) -> tuple[Fault, ...]:
+    return tuple(each for each in found if not isinstance(each, Doubt))
+
+
+def _bench(root: Path, tree: Tree, library: Library, runs: dict[str, Run], found: list[Fault]) -> Bench:
+    told = in_order(dict.fromkeys(found))
+    faults = _faults(told)
+    known = {draft.id: draft for draft in drafts(library)}
+    held_up = {draft.record.place_of().file for name, draft in known.items() if name not in runs}
+    return Bench(
+        root=root,
+        settings=library.settings or EMPTY,
+        instruments=library.instruments,
+        hints=library.hints,
+        methods=library.methods,
+        items=library.items,
+        sittings=library.sittings,
+        older=library.older,
+        reports={name: _report(record, library, known, runs) for name, record in library.reports.items()},
+        runs=runs,
+        faults=faults,
+        doubts=tuple(each for each in told if isinstance(each, Doubt)),
+        left_out=len({each.place.file for each in faults} | held_up),
+        files=tuple(sorted([*(each.path for each in tree.records), *tree.csv])),
+    )
+
+
+def _report(record: ReportRecord, library: Library, known: dict[str, Draft], runs: dict[str, Run]) -> Report:
+    used = (*controls_of(record, known), *runs_of(record, known, library))
+    return Report(
+        id=record.id,
+        folder=record.place_of().file.parent,
+        record=record,
+        runs={draft.id: runs[draft.id] for draft in used if draft.id in runs},
+        own={
+            name: runs[f"{record.id}/{name}"]
+            for name in library.runs.get(record.id, {})
+            if f"{record.id}/{name}" in runs
+        },
+        links=library.links.get(record.id),
+        editions=library.editions.get(record.id, {}),
+    )

@@ -1,0 +1,50 @@
+"""What the rules share: how a reference to nothing is told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from difflib import get_close_matches
+
+from generator.fault import Fault, Place
+from generator.records.schema.told import nearest
+from generator.records.units import INTERVAL
+
+MOST = 12
+"""More ids than these are not listed; then the nearest are."""
+
+
+def offered(name: str, known: Iterable[str]) -> tuple[str, ...]:
+    """The ids that a message offers in place of one that does not exist."""
+    listed = tuple(known)
+    return listed if len(listed) <= MOST else tuple(get_close_matches(name, listed, n=5, cutoff=0.5))
+
+
+def absent(what: str, name: str, known: Iterable[str], place: Place, path: str) -> Fault:
+    """The fault of a reference to nothing.
+
+    Args:
+        what: What is referred to, in plain words: `instrument`.
+        name: The id as written.
+        known: The ids that there are.
+        place: Where the reference stands.
+        path: Keys down to it.
+    """
+    listed = tuple(known)
+    told = f"there is no {what} of this name{nearest(name, listed)}" if listed else f"there is no {what} yet"
+    return Fault(place, path, told, name, offered(name, listed))
+
+
+def plainly(quantity: str) -> str:
+    """A quantity in the words of a message: `interval` is a difference of temperatures to a reader."""
+    if quantity == INTERVAL:
+        return "a difference of temperatures"
+    return f"an {quantity}" if quantity[0] in "aeiou" else f"a {quantity}"
+
+
+def twice(names: Iterable[str]) -> Iterator[tuple[int, str]]:
+    """Position and name of every name that was there before."""
+    seen: set[str] = set()
+    for number, name in enumerate(names):
+        if name in seen:
+            yield number, name
+        seen.add(name)

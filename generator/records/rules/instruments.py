@@ -1,0 +1,66 @@
+"""Instruments: ranges that have a width, channels with probes that exist, calibrations in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from generator.fault import Fault
+from generator.records.library import Library
+from generator.records.rules.common import absent
+from generator.records.schema.instrument import Instrument
+from generator.records.units import TEMPERATURE
+
+
+def check(library: Library) -> Iterator[Fault]:
+    """Everything that one instrument's record alone can be wrong in."""
+    for instrument in library.instruments.values():
+        yield from _ranges(instrument)
+        yield from _channels(instrument)
+        yield from _calibrations(instrument)
+    for name, hints in library.hints.items():
+        if name not in library.instruments and not library.is_broken("instruments", name):
+            what = f"these hints are for an instrument '{name}', and there is no {name}.yml beside them"
+            yield Fault(hints.place_of(), "", what)
+
+
+def _ranges(instrument: Instrument) -> Iterator[Fault]:
+    for number, stated in enumerate(instrument.ranges):
+        path = ("ranges", number)
+        if stated.from_ is not None and not stated.from_.si < stated.to.si:
+            yield instrument.fault((*path, "to"), "the range ends below where it begins", stated.to.text)
+        by_probe = stated.quantity == TEMPERATURE and instrument.probes
+        if stated.accuracy is None and not by_probe:
+            what = (
+                "missing: as the handbook prints it; without it no reading of this range has an uncertainty"
+            )
+            yield instrument.fault(
+                (*path, "accuracy"), what, None, ("±(1.5 % + 2 degC)", "±(0.8 % + 3 digits)")
+            )
+        elif stated.accuracy is not None and stated.accuracy.digits and stated.resolution is None:
+            what = "missing: the accuracy counts digits, so the step of the last digit is needed"
+            yield instrument.fault((*path, "resolution"), what)
+
+
+def _channels(instrument: Instrument) -> Iterator[Fault]:
+    for channel, probe in instrument.channels.items():
+        if probe not in instrument.probes:
+            place = instrument.place_of("channels", channel)
+            yield absent("probe", probe, instrument.probes, place, f"channels.{channel}")
+
+
+def _calibrations(instrument: Instrument) -> Iterator[Fault]:
+    if instrument.calibrated and instrument.calibrations:
+        what = "`calibrated: never` and `calibrations` exclude each other; leave out the one that is not so"
+        yield instrument.fault_of_key(("calibrated",), what)
+    if not instrument.calibrated and not instrument.calibrations:
+        what = "missing: `calibrated: never`, or `calibrations` with their dates"
+        yield instrument.fault(("calibrations",), what)
+    for number, (earlier, later) in enumerate(pairwise(instrument.calibrations)):
+        if not earlier.date < later.date:
+            what = f"calibrations stand in order of date; {earlier.date} stands before this one"
+            yield instrument.fault(("calibrations", number + 1, "date"), what, str(later.date))
+    for number, each in enumerate(instrument.calibrations):
+        if each.due is not None and not each.date < each.due:
+            what = "due before the calibration itself"
+            yield instrument.fault(("calibrations", number, "due"), what, str(each.due))

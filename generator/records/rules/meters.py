@@ -1,0 +1,89 @@
+"""Runs and their meters: each column is read by a meter that can read it, and each meter reads something."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.fault import Doubt, Fault
+from generator.records.drafts import BoundColumn, Draft, column_key
+from generator.records.header import QUANTITY_OF
+from generator.records.library import Library
+from generator.records.rules.common import absent, plainly
+from generator.records.schema.instrument import Instrument
+from generator.records.schema.measures import ScalarMeasure
+from generator.records.schema.method import Method
+
+
+def check(draft: Draft, library: Library) -> Iterator[Fault]:
+    """What reads each column of a run."""
+    for key, bound in draft.bound.items():
+        yield from _meter(draft, key, bound, library)
+    method = library.method(draft.body.method.id, draft.body.method.version)
+    if method is not None:
+        yield from _read(draft, method)
+
+
+def _meter(draft: Draft, key: str, bound: BoundColumn, library: Library) -> Iterator[Fault]:
+    """The meter, its channel and its probe exist, and it has a range for what the column holds."""
+    binding = bound.binding
+    instrument = library.instruments.get(binding.instrument)
+    if instrument is None:
+        if not library.is_broken("instruments", binding.instrument):
+            known = sorted(library.instruments)
+            yield absent("instrument", binding.instrument, known, bound.place, bound.path)
+        return
+    yield from _channel(instrument, bound)
+    quantity = QUANTITY_OF.get(key.partition("@")[0])
+    if quantity is not None and not instrument.range_of(quantity):
+        what = f"'{instrument.id}' has no range for {plainly(quantity)}"
+        yield Fault(bound.place, bound.path, what, _text(bound), _able(quantity, library))
+    overdue = [each for each in instrument.calibrations if each.date <= draft.date]
+    if overdue and (due := max(overdue, key=lambda each: each.date).due) is not None and due < draft.date:
+        what = f"'{instrument.id}' was due for calibration on {due}, before this run of {draft.date}"
+        yield Doubt(bound.place, bound.path, what)
+
+
+def _channel(instrument: Instrument, bound: BoundColumn) -> Iterator[Fault]:
+    binding, channels = bound.binding, instrument.channels
+    if binding.channel is None and channels:
+        what = "missing: which channel of it"
+        accepted = tuple(f"{instrument.id}/{channel}" for channel in channels)
+        yield Fault(bound.place, bound.path, what, _text(bound), accepted)
+    elif binding.channel is not None and binding.channel not in channels:
+        if channels:
+            yield absent(f"channel of {instrument.id}", binding.channel, channels, bound.place, bound.path)
+        else:
+            what = f"'{instrument.id}' has no channels"
+            yield Fault(bound.place, bound.path, what, _text(bound), (instrument.id,))
+    if binding.probe is not None and binding.probe not in instrument.probes:
+        yield absent(f"probe of {instrument.id}", binding.probe, instrument.probes, bound.place, bound.path)
+
+
+def _text(bound: BoundColumn) -> str:
+    binding = bound.binding
+    channel = f"/{binding.channel}" if binding.channel else ""
+    return f"{binding.instrument}{channel}" + (f" with {binding.probe}" if binding.probe else "")
+
+
+def _able(quantity: str, library: Library) -> tuple[str, ...]:
+    return tuple(sorted(name for name, each in library.instruments.items() if each.range_of(quantity)))[:12]
+
+
+def _read(draft: Draft, method: Method) -> Iterator[Fault]:
+    """Columns without a meter, and meters without a column."""
+    columns = {column_key(each): each for each in draft.table.columns} if draft.table else {}
+    for key, column in columns.items():
+        if key != "time" and key not in draft.bound:
+            what = f"no instrument is named for the column '{key}'"
+            yield Fault(column.place, draft.body.path_of("readings"), what, None, (f"{key}: …",))
+    said = {key for mapping in draft.conditions for key in mapping}
+    scalars = [each for each in method.measures if isinstance(each, ScalarMeasure)]
+    measured = {each.id for each in scalars} | {each.quantity for each in scalars}
+    others = {*columns, *said, *(measured if draft.body.values else ())}
+    if draft.has_readings and draft.table is None:
+        return
+    for key, bound in draft.bound.items():
+        if key not in others:
+            where = "readings" if draft.has_readings else "`readings` or `values`"
+            what = f"nothing is read by this: there is no '{key}' in the {where}"
+            yield Fault(bound.place, bound.path, what, _text(bound), tuple(k for k in columns if k != "time"))

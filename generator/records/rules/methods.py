@@ -1,0 +1,114 @@
+"""Methods: marks that the schedule reaches, points that exist, tolerances for quantities, what hurts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.fault import Fault
+from generator.records.library import Library
+from generator.records.quantity import QuantityError, parse_quantity
+from generator.records.rules.common import absent, plainly, twice
+from generator.records.schema.measures import HOTTEST, HeatingMeasure, ScalarMeasure
+from generator.records.schema.method import Method
+from generator.records.units import INTERVAL, TEMPERATURE
+
+LEAST_READINGS = 2
+"""Readings that the window of settling needs; the slope of fewer has no limits."""
+
+
+def check(library: Library) -> Iterator[Fault]:
+    """Everything that a method's versions can be wrong in."""
+    for versions in library.methods.values():
+        for method in versions.values():
+            yield from _names(method)
+            yield from _hazards(method)
+            yield from _conditions(method)
+            yield from _versions(method, versions, library)
+            for number, measure in enumerate(method.measures):
+                if isinstance(measure, HeatingMeasure):
+                    yield from _heating(method, number, measure)
+                yield from _spread(method, number)
+
+
+def _names(method: Method) -> Iterator[Fault]:
+    for number, name in twice(each.id for each in method.measures):
+        yield method.fault(("measures", number, "id"), "two measures of one method cannot have one id", name)
+    for number, name in twice(each.id for each in method.steps):
+        yield method.fault(("steps", number, "id"), "two steps of one method cannot have one id", name)
+    if HOTTEST in method.points:
+        what = f"'{HOTTEST}' means the hottest of all points; a point needs another name"
+        yield method.fault_of_key(("points", HOTTEST), what)
+
+
+def _hazards(method: Method) -> Iterator[Fault]:
+    if "mains" in method.hazard and method.protection is None:
+        what = "missing: where mains is a hazard the page says how the tester was protected"
+        yield method.fault(("protection",), what)
+    for number, hazard in twice(method.hazard):
+        yield method.fault(("hazard", number), "named twice", hazard)
+    for name, point in method.points.items():
+        if point.reads_low_by_at_most.si == 0.0:
+            what = "every probe leads heat away; a method without this term is too sure of itself"
+            yield method.doubt(("points", name, "reads-low-by-at-most"), what)
+
+
+def _conditions(method: Method) -> Iterator[Fault]:
+    for key, asked in method.conditions.items():
+        if isinstance(asked, str) and _is_quantity(asked):
+            what = "a quantity needs its tolerance"
+            accepted = (f"{{value: {asked}, within: 2 %}}",)
+            yield method.fault(("conditions", key), what, asked, accepted)
+
+
+def _is_quantity(text: str) -> bool:
+    try:
+        parse_quantity(text)
+    except QuantityError:
+        return False
+    return True
+
+
+def _versions(method: Method, versions: dict[int, Method], library: Library) -> Iterator[Fault]:
+    for number, version in enumerate(method.comparable_with):
+        path = ("comparable-with", number)
+        if version >= method.version:
+            yield method.fault(path, "only earlier versions can be named here", str(version))
+        elif version not in versions and not library.is_broken("methods", f"{method.id}/{version}"):
+            known = (str(each) for each in sorted(versions) if each < method.version)
+            yield absent("version", str(version), known, method.place_of(*path), method.path_of(*path))
+    if method.version > 1 and method.changes is None:
+        yield method.fault(("changes",), "missing: what changed since the version before, and why")
+
+
+def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[Fault]:
+    path = ("measures", number)
+    if measure.point != HOTTEST and measure.point not in method.points:
+        place = method.place_of(*path, "point")
+        known = (*method.points, HOTTEST)
+        yield absent("point", measure.point, known, place, method.path_of(*path, "point"))
+    if method.schedule is None:
+        yield method.fault(("schedule",), "missing: when to read, as `0 2 5 10 15 20 30 45 60 min`")
+        return
+    times = [each.si for each in method.schedule]
+    mark, window = measure.at.si, measure.settled.over.si
+    if not any(abs(time - mark) <= measure.within.si for time in times):
+        what = f"no reading of the schedule lies within {measure.within.text} of this mark"
+        yield method.fault((*path, "at"), what, measure.at.text)
+    elif sum(mark - window <= time <= mark for time in times) < LEAST_READINGS:
+        what = f"the schedule has fewer than two readings in the {measure.settled.over.text} before the mark"
+        yield method.fault((*path, "settled"), what)
+    if measure.settled.change.si <= 0.0:
+        yield method.fault((*path, "settled", "change"), "a change above nought is needed")
+
+
+def _spread(method: Method, number: int) -> Iterator[Fault]:
+    measure = method.measures[number]
+    spread = getattr(measure, "spread", None)
+    if spread is None:
+        return
+    wanted = INTERVAL
+    if isinstance(measure, ScalarMeasure):
+        wanted = INTERVAL if measure.quantity == TEMPERATURE else measure.quantity
+    if spread.value.quantity != wanted:
+        what = f"{plainly(wanted)} is wanted here; this is {plainly(spread.value.quantity)}"
+        yield method.fault(("measures", number, "spread", "value"), what, spread.value.text)

@@ -1,0 +1,157 @@
+"""Reports: measures, items, runs and controls that exist and fit one another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from generator.fault import Fault
+from generator.records.drafts import Draft
+from generator.records.library import Library
+from generator.records.rules.common import absent, twice
+from generator.records.schema.measures import HeatingMeasure
+from generator.records.schema.method import Method
+from generator.records.schema.report import ReportRecord
+from generator.records.selection import ALL, controls_of, find_run, runs_of
+
+
+def check(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
+    """Everything that report.yml can be wrong in."""
+    for record in library.reports.values():
+        broken = any(kind == "runs" and name.startswith(f"{record.id}/") for kind, name in library.broken)
+        used = runs_of(record, known, library)
+        methods = _methods((*used, *controls_of(record, known)), library)
+        yield from _runs(record, known, library)
+        yield from _controls(record, known, library)
+        yield from _items(record, used, library, incomplete=broken)
+        if methods is not None and not broken:
+            yield from _measures(record, methods)
+            yield from _limits(record, methods)
+        yield from _words(record)
+
+
+def _methods(used: tuple[Draft, ...], library: Library) -> dict[str, list[Method]] | None:
+    """The methods of the runs by id, each with the versions used; None where one of them is not to be had."""
+    found: dict[str, list[Method]] = {}
+    for draft in used:
+        method = library.method(draft.body.method.id, draft.body.method.version)
+        if method is None:
+            return None
+        if method not in found.setdefault(method.id, []):
+            found[method.id].append(method)
+    return found
+
+
+def _runs(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> Iterator[Fault]:
+    if record.runs == ALL:
+        return
+    for number, name in enumerate(record.runs):
+        found = find_run(record.id, name, known)
+        if found is None:
+            yield from _no_run(record, ("runs", number), name, known, library)
+        elif found.control:
+            what = "this is a control run; name it under `controls`"
+            yield record.fault(("runs", number), what, name)
+    for number, name in twice(record.runs):
+        yield record.fault(("runs", number), "named twice", name)
+
+
+def _no_run(
+    record: ReportRecord, path: tuple[str, int], name: str, known: Mapping[str, Draft], library: Library
+) -> Iterator[Fault]:
+    sitting = name.partition("/")[0]
+    broken = library.is_broken("runs", f"{record.id}/{name}") or library.is_broken("runs", name)
+    if broken or library.is_broken("sittings", sitting):
+        return
+    own = [each.removeprefix(f"{record.id}/") for each in known if each.startswith(f"{record.id}/")]
+    others = [each for each in known if not each.startswith(f"{record.id}/")]
+    near = own if "/" not in name else others
+    yield absent("run", name, near, record.place_of(*path), record.path_of(*path))
+
+
+def _controls(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> Iterator[Fault]:
+    for number, name in enumerate(record.controls):
+        found = find_run(record.id, name, known)
+        if found is None:
+            yield from _no_run(record, ("controls", number), name, known, library)
+        elif not found.control:
+            what = f"this run is of {found.item} and no control; a control says `control` with a name"
+            yield record.fault(("controls", number), what, name)
+    named = {each.id for each in controls_of(record, known)}
+    for draft in known.values():
+        if draft.report == record.id and draft.control and draft.id not in named:
+            what = f"a control run that `controls` of {record.id} does not name; the report leaves it out"
+            yield draft.body.doubt(("control",), what, draft.control)
+
+
+def _items(
+    record: ReportRecord, used: tuple[Draft, ...], library: Library, *, incomplete: bool
+) -> Iterator[Fault]:
+    tested = {draft.item for draft in used}
+    for number, name in enumerate(record.items):
+        place, path = record.place_of("items", number), record.path_of("items", number)
+        if name not in library.items:
+            if not library.is_broken("items", name):
+                yield absent("item", name, sorted(library.items), place, path)
+        elif name not in tested and not incomplete:
+            yield Fault(place, path, "no run of this report is of this item", name)
+    for number, name in twice(record.items):
+        yield record.fault(("items", number), "named twice", name)
+    for draft in used:
+        if draft.item and draft.item not in record.items and draft.item in library.items:
+            what = f"{record.id}/report.yml does not name this item under `items`"
+            yield draft.body.fault(("item",), what, draft.item, record.items)
+
+
+def _measures(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:
+    holders: dict[str, list[str]] = {}
+    for name, versions in methods.items():
+        for measure in dict.fromkeys(each.id for method in versions for each in method.measures):
+            holders.setdefault(measure, []).append(name)
+    for number, name in enumerate(record.measures):
+        path = ("measures", number)
+        if name not in holders:
+            what = "measure in the methods of this report's runs"
+            yield absent(what, name, holders, record.place_of(*path), record.path_of(*path))
+        elif len(holders[name]) > 1:
+            several = " and ".join(holders[name])
+            yield record.fault(path, f"measured by {several}; a report needs one method for it", name)
+    for number, name in twice(record.measures):
+        yield record.fault(("measures", number), "named twice", name)
+    if record.main not in record.measures:
+        yield record.fault(("main",), "not among the report's measures", record.main, record.measures)
+
+
+def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:
+    heated = [
+        method
+        for versions in methods.values()
+        for method in versions
+        if any(isinstance(each, HeatingMeasure) for each in method.measures)
+    ]
+    points = dict.fromkeys(point for method in heated for point in method.points)
+    keys = dict.fromkeys(key for method in heated for key in method.conditions)
+    for number, limit in enumerate(record.limits):
+        if limit.point not in points:
+            place, path = limit.place_of("point"), limit.path_of("point")
+            yield absent("point in the methods of this report's runs", limit.point, points, place, path)
+        for key in limit.condition:
+            if key not in keys:
+                place, path = limit.key_place_of("condition", key), limit.path_of("condition", key)
+                yield absent("condition in the methods of this report's runs", key, keys, place, path)
+        if limit.value.si <= 0.0:
+            yield record.fault(
+                ("limits", number, "value"), "a limit above nought is needed", limit.value.text
+            )
+
+
+def _words(record: ReportRecord) -> Iterator[Fault]:
+    """Choice and opinions are about items of the report."""
+    if record.choice is not None and record.choice not in record.items:
+        yield record.fault(("choice",), "not among the report's items", record.choice, record.items)
+    if record.choice is not None and record.because is None:
+        yield record.fault(("because",), "missing: why you would choose it")
+    if record.because is not None and record.choice is None:
+        yield record.fault(("because",), "a reason, and no `choice` that it is for")
+    for opinion in record.opinions:
+        if opinion.item is not None and opinion.item not in record.items:
+            yield opinion.fault(("item",), "not among the report's items", opinion.item, record.items)

@@ -1,0 +1,112 @@
+"""Runs: the method, item and piece that they name, and answers that fit what the method measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from generator.fault import Fault, Place
+from generator.records.conditions import read_conditions, read_values
+from generator.records.drafts import Draft
+from generator.records.library import Library
+from generator.records.rules.common import absent, twice
+from generator.records.schema.measures import CheckMeasure, CountMeasure, ScalarMeasure
+from generator.records.schema.method import Method
+
+
+def check(draft: Draft, library: Library) -> Iterator[Fault]:
+    """What a run names, and what it answers."""
+    yield from _method(draft, library)
+    yield from _piece(draft, library)
+    method = library.method(draft.body.method.id, draft.body.method.version)
+    if method is not None:
+        yield from read_conditions(draft, method).faults
+        yield from read_values(draft, method)[1]
+        yield from _answers(draft, method)
+        yield from _something(draft, method)
+
+
+def _method(draft: Draft, library: Library) -> Iterator[Fault]:
+    ref = draft.body.method
+    if library.method(ref.id, ref.version) or library.is_broken("methods", str(ref)):
+        return
+    place, path = draft.body.place_of("method"), draft.body.path_of("method")
+    versions = library.methods.get(ref.id, {})
+    if not versions:
+        known = sorted(f"{name}/{max(each)}" for name, each in library.methods.items())
+        yield absent("method", str(ref), known, place, path)
+    else:
+        known = [f"{ref.id}/{number}" for number in sorted(versions)]
+        yield Fault(place, path, f"there is no version {ref.version} of this method", str(ref), tuple(known))
+
+
+def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
+    """Item and piece, or the name of a control: one of the two."""
+    body = draft.body
+    if draft.control and draft.item:
+        what = "a control run has no item; leave out `control`, or `item` and `specimen`"
+        yield body.fault_of_key(("control",), what)
+        return
+    if not draft.item:
+        if not draft.control and draft.sitting:
+            yield body.fault(("control",), "missing: the name of the control, as `control: unbroken-cable`")
+        elif not draft.control:
+            what = "missing: `item` and `specimen`, or `control` with its name"
+            yield body.fault(("item",), what)
+        return
+    item = library.items.get(draft.item)
+    place = body.place_of("item") if not draft.sitting else _key_place(draft)
+    path = body.path_of("item") if not draft.sitting else body.node.path
+    if item is None:
+        if not library.is_broken("items", draft.item):
+            yield absent("item", draft.item, sorted(library.items), place, path)
+    elif not draft.specimen:
+        what = "missing: the piece"
+        yield body.fault(("specimen",), what, None, tuple(item.specimens))
+    elif draft.specimen not in item.specimens:
+        place = body.place_of("specimen") if not draft.sitting else place
+        path = body.path_of("specimen") if not draft.sitting else path
+        yield absent("piece", draft.specimen, item.specimens, place, path)
+    else:
+        had = item.specimens[draft.specimen].date
+        if had is not None and draft.date < had:
+            what = f"the run is of {draft.date}, and piece {draft.specimen} was had on {had}"
+            yield draft.record.fault(("date",), what, str(draft.date))
+
+
+def _key_place(draft: Draft) -> Place:
+    return draft.record.key_place_of("runs", draft.owner)
+
+
+def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
+    """Values, counts and checks are those of the method."""
+    kinds = (("values", ScalarMeasure, "scalar"), ("counts", CountMeasure, "count"))
+    for key, model, kind in kinds:
+        known = [each.id for each in method.measures if isinstance(each, model)]
+        for name in getattr(draft.body, key):
+            if name not in known:
+                place, path = draft.body.key_place_of(key, name), draft.body.path_of(key, name)
+                yield absent(f"{kind} measure in {draft.body.method}", name, known, place, path)
+    checks = [each.id for each in method.measures if isinstance(each, CheckMeasure)]
+    for seen in draft.body.observations:
+        if seen.check not in checks:
+            place, path = seen.place_of("check"), seen.path_of("check")
+            yield absent(f"check in {draft.body.method}", seen.check, checks, place, path)
+    for number, name in twice(each.check for each in draft.body.observations):
+        yield draft.body.fault(("observations", number, "check"), "answered twice", name)
+
+
+def _something(draft: Draft, method: Method) -> Iterator[Fault]:
+    body = draft.body
+    if draft.has_readings or body.values or body.counts or body.observations:
+        return
+    wanted = " or ".join(_WHERE[each] for each in dict.fromkeys(each.kind for each in method.measures))
+    yield body.fault((), f"nothing was measured in this run; {body.method} asks for {wanted}")
+
+
+_WHERE = {
+    "heating": "`readings`",
+    "scalar": "`values`",
+    "count": "`counts`",
+    "check": "`observations`",
+}
+"""Where a run holds what each kind of measure needs."""
