@@ -70,7 +70,7 @@ def test_a_run_as_typed_at_the_bench() -> None:
     assert (drop.unit.symbol, drop.quantity, drop.owner) == ("mV", "voltage", "")
     last = drop.cells[2]
     assert last is not None
-    assert (last.text, last.decimals, last.place.line, last.place.column) == ("41.0", 1, 6, 64)
+    assert (last.text, last.decimals, last.place.line, last.place.column) == ("41.0", 1, 6, 65)
     assert last.place.text[last.place.column - 1 :] == "41.0"
     assert found.row_places[1].line == 5
     assert found.column("ambient", "body") is None
