@@ -1,0 +1,1 @@
+"""The one place that knows MkDocs and its theme: from a `Site` to a folder of plain files."""

@@ -1,0 +1,156 @@
+"""The MkDocs plugin: wires a bench's site into MkDocs' build."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from html import escape
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+
+from generator import __version__
+from generator.fault import Doubt, Fault, Place, RecordsRefused, count_line, message
+from generator.host import addresses, chrome, search, settings, slots
+from generator.host.options import Options
+from generator.pages.locate import templates
+from generator.pages.site import Page as Made
+from generator.pages.site import Site
+
+log = get_plugin_logger("provebook")
+
+
+def generated(bench: Path) -> Site:
+    """Everything made from the records of a bench.
+
+    Raises:
+        RecordsRefused: The records hold faults.
+    """
+    from generator.pages.make import site_of  # noqa: PLC0415  # heavy: numbers and templates
+
+    return site_of(bench, __version__)
+
+
+class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is not followed by the type checker
+    """Makes a bench's pages while MkDocs builds."""
+
+    _site: Site
+    _pages: Mapping[str, Made]
+    _policy = chrome.POLICY
+    _own_menu = True
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:  # noqa: ARG002  # MkDocs passes both by name
+        """Learn whether pages are only looked at; MkDocs then writes its reloading script into them."""
+        self._policy = chrome.PREVIEW_POLICY if command == "serve" else chrome.POLICY
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Check and complete the settings, then make the site.
+
+        A fault stops the build here, before MkDocs empties the folder of the site from before.
+        """
+        settings.watch(config)
+        faults = settings.refused(config)
+        if faults:
+            raise PluginError(_told(faults, Path.cwd()))
+        settings.apply(config, templates() / "theme")
+        bench = settings.folder(config)
+        try:
+            self._site = generated(bench)
+        except RecordsRefused as refused:
+            raise PluginError(_told(refused.faults, refused.root)) from refused
+        self._pages = {page.uri: page for page in self._site.pages}
+        config.site_name = self._site.title
+        self._own_menu = config.nav is None
+        if self._own_menu:
+            docs = Path(config.docs_dir)
+            config.nav = [uri for uri in chrome.MENU if uri in self._pages or (docs / uri).is_file()]
+        if not config.site_url:
+            what = "missing, so canonical addresses and the site map are left out"
+            log.info(message(Doubt(Place(Path(config.config_file_path)), "site_url", what), Path.cwd()))
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the generated pages and downloads, in memory; stop where two sources have one address."""
+        made = [
+            File.generated(config, page.uri, content=page.markdown, inclusion=InclusionLevel.NOT_IN_NAV)
+            for page in self._site.pages
+        ]
+        made += [
+            File.generated(config, download.uri, content=download.content, inclusion=InclusionLevel.INCLUDED)
+            for download in self._site.downloads
+        ]
+        for file in [each for each in files if settings.UNUSED.match(each.src_uri)]:
+            files.remove(file)
+        kept = [file for file in files if not file.inclusion.is_excluded()]
+        faults = addresses.clashes((file.dest_uri, self._source(file)) for file in (*kept, *made))
+        if faults:
+            raise PluginError("\n".join(faults))
+        for file in made:
+            files.append(file)
+        return files
+
+    def on_nav(self, nav: Navigation, *, config: MkDocsConfig, files: Files) -> Navigation:  # noqa: ARG002
+        """Date every page from the records, never from the clock."""
+        for file in files.documentation_pages():
+            made = self._pages.get(file.src_uri)
+            file.page.update_date = (made and made.updated) or self._site.newest or chrome.UNDATED
+        return nav
+
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
+        """Escape what front matter says: theme and search index print it as HTML."""
+        for key in ("title", "description", "author"):
+            if isinstance(page.meta.get(key), str):
+                page.meta[key] = escape(page.meta[key])
+        return markdown
+
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:  # noqa: ARG002
+        """Hand the templates what stands around the content."""
+        env.globals["provebook"] = chrome.chrome(
+            self._site, config.theme.dirs, policy=self._policy, own_menu=self._own_menu
+        )
+        return env
+
+    @event_priority(-100)  # type: ignore[untyped-decorator]
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
+        """Put the fragments into their slots, after any other plugin had the page."""
+        made = self._pages.get(page.file.src_uri)
+        try:
+            return slots.fill(output, made.slots if made else {})
+        except slots.SlotFault as fault:
+            raise PluginError(f"{self._source(page.file)}: {fault}") from fault
+
+    @event_priority(-100)  # type: ignore[untyped-decorator]
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Defer the index that the search plugin wrote; drop the packed site map, which holds a time."""
+        search.defer_index(Path(config.site_dir))
+        (Path(config.site_dir) / "sitemap.xml.gz").unlink(missing_ok=True)
+
+    def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, **_: object) -> LiveReloadServer:
+        """Watch each file once: two watchers of one file would build twice for one save."""
+        if any(Path(config.docs_dir).is_relative_to(each) for each in config.watch):
+            server.unwatch(config.docs_dir)
+        return server
+
+    def _source(self, file: File) -> str:
+        made = self._pages.get(file.src_uri) if file.generated_by else None
+        if made and made.record:
+            return f"{_near(made.record)} (the page generated from it)"
+        if file.generated_by:
+            return f"the generated {file.src_uri}"
+        return _near(Path(file.abs_src_path))
+
+
+def _near(path: Path) -> str:
+    return path.relative_to(Path.cwd()).as_posix() if path.is_relative_to(Path.cwd()) else str(path)
+
+
+def _told(faults: Iterable[Fault], root: Path) -> str:
+    """All faults in one text; the first line stays empty, so that MkDocs' own prefix moves none of them."""
+    found = tuple(faults)
+    return "\n".join(["", *(message(each, root) for each in found), count_line(found, 0)])

@@ -1,0 +1,45 @@
+/* What the theme's script expects before it runs, and what a page needs before it is drawn. */
+"use strict";
+
+document.documentElement.classList.replace("no-js", "js");
+
+window.__md_scope = new URL(document.currentScript.dataset.base, location);
+
+window.__md_hash = text => [...text].reduce((sum, sign) => (sum << 5) - sum + sign.charCodeAt(0), 0);
+
+/* A browser may refuse storage, or hold something of another page's: both mean that nothing is remembered. */
+window.__md_get = (key, storage, scope = window.__md_scope) => {
+  try {
+    return JSON.parse((storage ?? localStorage).getItem(`${scope.pathname}.${key}`));
+  } catch {
+    return null;
+  }
+};
+
+window.__md_set = (key, value, storage, scope = window.__md_scope) => {
+  try {
+    (storage ?? localStorage).setItem(`${scope.pathname}.${key}`, JSON.stringify(value));
+  } catch {
+    /* not remembered */
+  }
+};
+
+/* Search opens by any button that says so; the focus goes into it and comes back to the button. */
+{
+  let opener = null;
+  const toggle = () => document.getElementById("__search");
+
+  document.addEventListener("click", event => {
+    const button = event.target.closest("[data-opens-search]");
+    if (button && toggle()) {
+      opener = button;
+      if (!toggle().checked) toggle().click();
+    }
+  });
+
+  document.addEventListener("change", event => {
+    if (event.target !== toggle()) return;
+    if (event.target.checked) document.querySelector("[data-md-component=search-query]").focus();
+    else opener?.focus();
+  });
+}
