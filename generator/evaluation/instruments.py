@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from generator.analysis.instrument import ErrorSpec, ProbeSpec, Reading, measured, probe_error
+from generator.analysis.instrument import UNSHARED, ErrorSpec, ProbeSpec, Reading, measured, probe_error
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
 
 if TYPE_CHECKING:
@@ -127,7 +127,7 @@ def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str)
         coverage_factor=accuracy.k if accuracy else 2.0,
         resolution=resolution,
         repeatability=repeatability,
-        unshared=0.25 if found.unshared is None else found.unshared,
+        unshared=UNSHARED if found.unshared is None else found.unshared.si,
         assumed=frozenset(assumed),
         source=origin,
     )
@@ -141,11 +141,9 @@ def _probe(instrument: Instrument, use: Use) -> ProbeSpec | None:
 
 
 def _tolerance(name: str, limit: Accuracy) -> ProbeSpec:
-    if limit.tolerance is None:
-        return ProbeSpec(f"{name}, {limit.text}", limit.units, limit.percent, source="as stated")
-    return ProbeSpec(
-        f"{name}, {limit.text}",
-        limit.tolerance.absolute,
-        limit.tolerance.relative,
-        source=limit.tolerance.source,
-    )
+    said = limit.tolerance
+    if said is None:
+        return ProbeSpec(f"{name}, {limit.text}", limit.units, limit.percent, "sum", source="as stated")
+    standard = "IEC 60584-1" if said.name.startswith("type") else "IEC 60751"
+    words = f"class of {standard}" if "class" in said.name else "as stated"
+    return ProbeSpec(f"{name}, {limit.text}", said.fixed, said.share, said.rule, source=words)

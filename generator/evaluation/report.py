@@ -16,6 +16,7 @@ from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
 from generator.evaluation.reduced import Reduced
+from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
@@ -109,7 +110,7 @@ def _measure(work: Work) -> MeasureFinding:
         method=all_runs[0].method,
         versions=tuple(versions),
         at=at.si if at is not None else None,
-        set_current=current.value.si if current is not None and at is not None else None,
+        set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
         point=getattr(work.stated, "point", ""),
         items=tuple(item_finding(work.ledger, each, work.kind.unit) for each in items),
         controls=tuple(control_finding(work.ledger, *each, work.kind.unit) for each in work.controls),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from generator.analysis.uncertainty import Ledger
 from generator.evaluation.kinds import heating
@@ -13,7 +13,6 @@ from generator.evaluation.reduced import Reduced
 if TYPE_CHECKING:
     from generator.records.bench import Bench
     from generator.records.run import Run
-    from generator.records.schema.measures import Measure
     from generator.records.schema.method import Method
 
 
@@ -23,12 +22,12 @@ class Kind:
 
     Attributes:
         unit: Unit of its figures.
-        reduce: From a run to its figure.
+        reduce: From a run to its figure, by a measure of this kind.
         first_only: Whether only the first run of a piece counts, later ones being shown and not averaged.
     """
 
     unit: str
-    reduce: Callable[[Ledger, Bench, Run, Method, Measure], Reduced]
+    reduce: Callable[[Ledger, Bench, Run, Method, Any], Reduced]
     first_only: bool
 
 

@@ -11,12 +11,14 @@ from generator.analysis.uncertainty import Ledger, Uncertain, rectangle
 from generator.evaluation.findings import Reading, WhyNot
 from generator.evaluation.instruments import AccuracyUnknown, Indication, uncertain
 from generator.evaluation.reduced import Point, Reduced
+from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
     from generator.records.run import Run
     from generator.records.schema.measures import HeatingMeasure
     from generator.records.schema.method import Method
+    from generator.records.cells import Cell
     from generator.records.table import Column, Table
 
 Cells = tuple[Uncertain | None, ...]
@@ -146,15 +148,22 @@ def _refuse(task: Task, mark: float) -> None:
     if task.run.stopped is not None and task.run.stopped.at.si < mark:
         raise NoFigure("stopped")
     hot = _column(task.table, "temperature", task.measure.point)
-    if any(cell is not None and cell.bound for cell in hot.cells):
+    if any(cell.bound for cell in _counted(task, hot)):
         raise NoFigure("over-range")
     condition = task.method.conditions.get("current")
-    current = _column(task.table, "current")
-    if condition is None or current is None:
+    if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
-    within = condition.within.si * (condition.value.si if condition.within.quantity == "ratio" else 1.0)
-    if any(cell is not None and abs(cell.value - condition.value.si) > within for cell in current.cells):
+    share = condition.value.si if condition.within.quantity == "ratio" else 1.0
+    within = condition.within.si * share
+    current = _counted(task, _column(task.table, "current"))
+    if any(abs(cell.value - condition.value.si) > within for cell in current):
         raise NoFigure("current-outside-tolerance")
+
+
+def _counted(task: Task, column: Column) -> list[Cell]:
+    """The cells of a column that are neither empty nor excluded."""
+    excluded = task.table.excluded
+    return [cell for row, cell in enumerate(column.cells) if cell is not None and row not in excluded]
 
 
 def _cells(task: Task, name: str, point: str = "") -> Cells:
@@ -212,7 +221,10 @@ def _current(task: Task, until: float) -> Uncertain:
 
 
 def _set_current(task: Task) -> float:
-    return float(task.method.conditions["current"].value.si)
+    condition = task.method.conditions["current"]
+    if not isinstance(condition, Toleranced):
+        raise NoFigure("no-current")
+    return condition.value.si
 
 
 def _exponent(task: Task) -> Uncertain:
@@ -241,7 +253,7 @@ def _reads_low(task: Task) -> Uncertain:
 
 def _step(task: Task) -> float:
     column = _column(task.table, "temperature", task.measure.point)
-    decimals = [cell.decimals for cell in column.cells if cell is not None]
+    decimals = [cell.decimals for cell in _counted(task, column)]
     return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
 
 
