@@ -46,14 +46,14 @@ class Bars:
         scale: In the measure's unit.
         scale_us: The same scale with ticks at round figures of °F, still placed in K.
         rows: Smallest figure first; items without a figure last, in the report's order.
-        controls: Name and figure of each control that has one.
+        controls: Name, figure and ISO date of each control that has a figure.
     """
 
     id: str
     scale: Scale
     scale_us: Scale
     rows: tuple[Bar, ...]
-    controls: tuple[tuple[Name, Estimate], ...]
+    controls: tuple[tuple[Name, Estimate, str], ...]
 
 
 def bars(chart_id: str, measure: MeasureFinding, names: Mapping[str, Name]) -> Bars:
@@ -68,9 +68,9 @@ def bars(chart_id: str, measure: MeasureFinding, names: Mapping[str, Name]) -> B
         A row for each item, those without a figure too.
     """
     rows = sorted((_bar(each, names[each.item]) for each in measure.items), key=_smallest_first)
-    controls = tuple((names[each.item], each.figure) for each in measure.controls if each.figure)
+    controls = tuple((names[each.item], each.figure, _date(each)) for each in measure.controls if each.figure)
     reach = [end for row in rows if row.figure for end in (row.figure.low, row.figure.high, *row.pieces)]
-    scale = value_scale([*reach, *(figure.value for _, figure in controls)])
+    scale = value_scale([*reach, *(figure.value for _, figure, _ in controls)])
     return Bars(chart_id, scale, us_scale(scale), tuple(rows), controls)
 
 
@@ -86,6 +86,10 @@ def _bar(item: ItemFinding, name: Name) -> Bar:
         item.n == 1 and item.spread.origin == "none",
         item.why_not,
     )
+
+
+def _date(control: ItemFinding) -> str:
+    return next(run.date for piece in control.pieces for run in piece.runs if run.figure)
 
 
 def _smallest_first(row: Bar) -> tuple[bool, float]:

@@ -41,7 +41,7 @@ class Line:
     Attributes:
         item: Id of the item or control.
         name: Its name.
-        piece: Letter of the piece; empty for a mean and a control.
+        piece: Letter of the piece; empty for a mean. Of several controls, which, from 1.
         kind: What it is a curve of.
         look: Colour role, marker and dash.
         lead: Whether it stands for its item, with markers and a label; else it is a thin line behind.
@@ -110,7 +110,9 @@ def heating_chart(
     """
     drawing = _Drawing(names, tuple(schedule), within, stops or {})
     lines = [line for item in measure.items for line in drawing.item(item)]
-    lines += [drawing.control(each) for each in measure.controls]
+    several = len(measure.controls) > 1
+    numbers = [str(number) if several else "" for number in range(1, len(measure.controls) + 1)]
+    lines += [drawing.control(*each) for each in zip(measure.controls, numbers, strict=True)]
     lines = [line for line in lines if any(line.places)]
     every = (*measure.items, *measure.controls)
     struck = tuple(each for item in every for _, run in counted(item) for each in struck_of(run))
@@ -154,11 +156,11 @@ class _Drawing:
         mean = Line(item.item, name, "", kind, look, True, places, item.figure)
         return [*lines, mean] if len(lines) > 1 else [mean]
 
-    def control(self, control: ItemFinding) -> Line:
-        """The line of a control."""
+    def control(self, control: ItemFinding, number: str) -> Line:
+        """The line of a control; `number` tells it from others."""
         places = mean_curve(control, self.schedule, self.within)
         return Line(
-            control.item, self.names[control.item], "", "control", CONTROL, True, places, control.figure
+            control.item, self.names[control.item], number, "control", CONTROL, True, places, control.figure
         )
 
     def _run(self, item: ItemFinding, piece: str, run: RunFinding) -> Line:

@@ -74,3 +74,8 @@ def _checked(path: str) -> Markup:
     if not _SAFE.fullmatch(path):
         raise ValueError(f"{path!r} is no address of this site")
     return Markup(path)  # noqa: S704  # letters, digits and five signs, as checked
+
+
+def anchor(name: str) -> Markup:
+    """An id as an anchor of a page."""
+    return _checked(name)

@@ -10,7 +10,7 @@ from generator.charts.description import HeatingChart, Line
 from generator.charts.numerals import numeral, plain
 from generator.charts.series import Place
 from generator.charts.still import Still, still
-from generator.pages.format import CELSIUS, FAHRENHEIT, NO_BREAK, Plus, figure, minutes, plus
+from generator.pages.format import CELSIUS, FAHRENHEIT, Plus, amperes, figure, minutes, plus
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
     named = [Named(line.name.full, figure(estimate)) for line, estimate in ranked]
     return ChartFacts(
         mark=minutes(chart.at * 60) if chart.at is not None else "",
-        current=current(chart.set_current),
+        current=amperes(chart.set_current),
         coolest=named[0] if named else None,
         hottest=named[-1] if len(named) > 1 else None,
         between=max(len(named) - 2, 0),
@@ -116,11 +116,6 @@ def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
         struck=bool(chart.struck),
         gaps=any(place is None for line in lines for place in line.places),
     )
-
-
-def current(amperes: float | None) -> str:
-    """A set current; empty without one."""
-    return "" if amperes is None else f"{plain(round(amperes, 3))}{NO_BREAK}A"
 
 
 def _cell(line: Line, time: float) -> Plus | None:

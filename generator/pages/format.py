@@ -144,6 +144,11 @@ def minutes(seconds: float) -> str:
     return f"{plain(round(seconds / 60, 2))}{NO_BREAK}min"
 
 
+def amperes(current: float | None) -> str:
+    """A set current; empty without one."""
+    return "" if current is None else f"{plain(round(current, 3))}{NO_BREAK}A"
+
+
 def times(schedule: Sequence[Quantity]) -> str:
     """The times of a schedule in minutes, the unit once at the end."""
     numbers = [plain(round(each.si / 60, 2)) for each in schedule]

@@ -159,7 +159,7 @@ def _runs_of(measures: Iterable[MeasureFinding]) -> list[RunFinding]:
 
 
 def _air(runs: tuple[Run, ...], found: tuple[RunFinding, ...]) -> Air:
-    modes = [run.ambient.mode for run in runs]
+    modes = [run.ambient_mode for run in runs]
     read = [each.ambient for run in found for each in run.readings if each.ambient is not None]
     return Air(
         _once(_said(run.conditions["air-measured"]) for run in runs if "air-measured" in run.conditions),

@@ -1,0 +1,257 @@
+"""What the template of an item's card is given: its figures, its pieces, what is printed on it, opinions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from generator.charts.numerals import plain
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
+from generator.pages.format import (
+    Both,
+    Day,
+    Plus,
+    amperes,
+    as_printed,
+    day,
+    figure,
+    minutes,
+    money,
+    quantity,
+)
+from generator.pages.prices import Price, piece_price, price_each
+from generator.records.run import Run
+from generator.records.schema.item import Item, Specimen
+from generator.records.schema.run import Opinion
+
+
+@dataclass(frozen=True)
+class RunOf:
+    """A run of a piece: its day, its figure or why it has none, and at how many minutes it was stopped."""
+
+    day: Day
+    plus: Plus | None
+    why_not: str
+    stopped: str
+    counted: bool
+
+
+@dataclass(frozen=True)
+class PieceFigure:
+    """One piece: its letter, the name of its stock where that is an older one, its runs."""
+
+    letter: str
+    older: str
+    runs: tuple[RunOf, ...]
+
+
+@dataclass(frozen=True)
+class CardFigure:
+    """One measure of an item.
+
+    Attributes:
+        measure: Id of the measure.
+        mark: The time mark.
+        current: The set current.
+        plus: The figure; None without one.
+        why_not: Why there is none; empty with one.
+        n: Pieces that it rests on.
+        meter_only: Whether the ± is the meter's alone.
+        stopped: Pieces that were stopped.
+        pieces: Each piece with its own figure.
+    """
+
+    measure: str
+    mark: str
+    current: str
+    plus: Plus | None
+    why_not: str
+    n: int
+    meter_only: bool
+    stopped: int
+    pieces: tuple[PieceFigure, ...]
+
+
+@dataclass(frozen=True)
+class Provenance:
+    """Pieces that were had in one way, as far as the record says; texts are empty where it says nothing."""
+
+    letters: tuple[str, ...]
+    got: str
+    whom: str
+    had: Day | None
+    price: str
+    pack: int
+    marks: str
+    condition: str
+    chosen: str
+
+
+@dataclass(frozen=True)
+class RatingRow:
+    """A figure printed on the item or said of it, and what it rests on."""
+
+    limit: str
+    value: Both
+    standing: str
+    source: str
+
+
+@dataclass(frozen=True)
+class OpinionView:
+    """An opinion and what it rests on."""
+
+    text: str
+    basis: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Card:
+    """Everything that an item's part of the report is given.
+
+    Attributes:
+        id: Id of the item.
+        name: Maker and model.
+        what: What it is; empty where the record does not say.
+        stock: Name of the stock that the figures stand for; empty where there is one only.
+        tell_by: How to tell that stock.
+        figures: One a measure.
+        provenance: Where its pieces came from.
+        price: What a piece cost.
+        bought: Days of buying, first and last; empty where nothing was bought.
+        ratings: What is printed on it.
+        notes: What the record adds.
+        opinions: What the reviewer thinks of it.
+    """
+
+    id: str
+    name: str
+    what: str
+    stock: str
+    tell_by: str
+    figures: tuple[CardFigure, ...]
+    provenance: tuple[Provenance, ...]
+    price: Price | None
+    bought: tuple[Day, ...]
+    ratings: tuple[RatingRow, ...]
+    notes: str
+    opinions: tuple[OpinionView, ...]
+
+
+def card(
+    key: str,
+    item: Item,
+    measures: Sequence[MeasureFinding],
+    runs: Mapping[str, Run],
+    opinions: Sequence[Opinion],
+) -> Card:
+    """The card of one item.
+
+    Args:
+        key: Id of the item.
+        item: Its record.
+        measures: The report's findings.
+        runs: The report's runs by id.
+        opinions: The opinions of the report; those of its runs are added.
+    """
+    found = [(measure, each) for measure in measures for each in measure.items if each.item == key]
+    letters = sorted({run.specimen for run in runs.values() if run.item == key})
+    stock = item.stocks.get(found[0][1].stock if found else "")
+    tested = [item.specimens[letter] for letter in letters]
+    newest = [each for each in tested if not found or (each.stock or "") == found[0][1].stock]
+    own = [each for each in opinions if each.item == key]
+    own += [each for run in runs.values() if run.item == key for each in run.opinions]
+    return Card(
+        key,
+        item.title,
+        item.what or "",
+        stock.name if stock else "",
+        (stock.tell_by or "") if stock else "",
+        tuple(_figure(measure, each, item, runs) for measure, each in found),
+        _provenance(letters, item),
+        price_each(newest),
+        _days(newest),
+        tuple(
+            RatingRow(each.limit, quantity(each.value), each.standing, as_printed(each.source))
+            for each in item.ratings
+        ),
+        item.notes or "",
+        tuple(OpinionView(each.text, each.basis) for each in own),
+    )
+
+
+def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> CardFigure:
+    pieces = tuple(_piece(piece, found, item, runs) for piece in found.pieces)
+    return CardFigure(
+        measure.measure,
+        minutes(measure.at) if measure.at is not None else "",
+        amperes(measure.set_current),
+        figure(found.figure) if found.figure else None,
+        found.why_not or "",
+        found.n,
+        found.figure is not None and found.n == 1 and found.spread.origin == "none",
+        sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
+        pieces,
+    )
+
+
+def _piece(piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> PieceFigure:
+    stock = item.stocks.get(piece.stock)
+    # The first stock of all has no name in the record.
+    older = "" if piece.stock == found.stock else stock.name if stock else "first"
+    return PieceFigure(piece.specimen, older, tuple(_run(run, piece, runs) for run in piece.runs))
+
+
+def _run(run: RunFinding, piece: PieceFinding, runs: Mapping[str, Run]) -> RunOf:
+    stopped = runs[run.run].stopped
+    return RunOf(
+        day(run.date),
+        figure(run.figure) if run.figure else None,
+        run.why_not or "",
+        plain(round(stopped.at.si / 60, 1)) if stopped else "",
+        run.figure is not None and run.figure == piece.figure,
+    )
+
+
+def _provenance(letters: Iterable[str], item: Item) -> tuple[Provenance, ...]:
+    """Pieces gathered where everything said of them is the same."""
+    alike: dict[tuple[object, ...], list[str]] = {}
+    for letter in letters:
+        alike.setdefault(_said(item.specimens[letter]), []).append(letter)
+    return tuple(_gathered(each, item.specimens[each[0]]) for each in alike.values())
+
+
+def _said(piece: Specimen) -> tuple[object, ...]:
+    price = piece.paid.text if piece.paid else ""
+    return (
+        piece.got,
+        piece.from_,
+        piece.date,
+        price,
+        piece.pack,
+        piece.marks,
+        piece.lot,
+        piece.condition,
+        piece.chosen,
+    )
+
+
+def _gathered(letters: Sequence[str], piece: Specimen) -> Provenance:
+    price = piece_price(piece)
+    marks = ", ".join(part for part in (piece.marks, piece.lot) if part)
+    return Provenance(
+        tuple(letters),
+        piece.got,
+        piece.from_ or "",
+        day(piece.date) if piece.date else None,
+        money(price) if price else "",
+        piece.pack,
+        marks,
+        piece.condition or "",
+        piece.chosen or "",
+    )
+
+
+def _days(specimens: Iterable[Specimen]) -> tuple[Day, ...]:
+    days = sorted({each.date for each in specimens if each.date is not None and each.paid is not None})
+    return tuple(day(each) for each in dict.fromkeys((*days[:1], *days[-1:])))

@@ -1,0 +1,158 @@
+"""Readings and results as plain files: UTF-8, commas, a decimal point, a unit in each heading, ISO dates."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator
+
+from generator.analysis.interval import Estimate
+from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding, RunFinding
+
+Cell = str | int | float | None
+
+READINGS = (
+    "run",
+    "date",
+    "item",
+    "piece",
+    "method",
+    "time (min)",
+    "temperature (°C)",
+    "air (°C)",
+    "current (A)",
+    "rise (K)",
+    "half-width of its 95 % interval (K)",
+    "bound",
+    "excluded because",
+)
+RESULTS = (
+    "measure",
+    "item",
+    "control",
+    "piece",
+    "stock",
+    "pieces",
+    "value",
+    "half-width of its 95 % interval",
+    "standard uncertainty",
+    "coverage factor",
+    "unit",
+    "why not",
+)
+PAIRS = (
+    "measure",
+    "item with the smaller figure",
+    "other item",
+    "difference",
+    "half-width at the pair's level",
+    "unit",
+    "p",
+    "difference shown",
+)
+
+_FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
+"""What makes a spreadsheet take a text for a formula."""
+
+
+def readings(finding: ReportFinding) -> bytes:
+    """Every reading of every run, by item, piece, date and time."""
+    rows = (row for run in _runs(finding) for row in _readings_of(run))
+    return table(READINGS, rows)
+
+
+def results(finding: ReportFinding) -> bytes:
+    """Every figure: of the items, of their pieces, of the controls."""
+    rows = (
+        row
+        for measure in finding.measures
+        for item in (*measure.items, *measure.controls)
+        for row in _results_of(measure, item)
+    )
+    return table(RESULTS, rows)
+
+
+def pairs(finding: ReportFinding) -> bytes:
+    """Every pair of items with its gap."""
+    rows = (
+        (
+            measure.measure,
+            pair.first,
+            pair.second,
+            _digits(pair.difference.value),
+            _digits(pair.half_width),
+            measure.unit,
+            _digits(pair.p),
+            ("yes" if pair.shown else "no") if pair.known else "not known",
+        )
+        for measure in finding.measures
+        for pair in measure.pairs
+    )
+    return table(PAIRS, rows)
+
+
+def table(heads: Iterable[str], rows: Iterable[Iterable[Cell]]) -> bytes:
+    """A file of comma-separated values; texts that a spreadsheet would run are guarded, numbers never."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(heads)
+    writer.writerows([_guarded(cell) for cell in row] for row in rows)
+    return text.getvalue().encode()
+
+
+def _guarded(cell: Cell) -> str | int | float:
+    if cell is None:
+        return ""
+    return f"'{cell}" if isinstance(cell, str) and cell.startswith(_FORMULA) else cell
+
+
+def _runs(finding: ReportFinding) -> list[RunFinding]:
+    """Every run once; one that has several measures shows its readings by the first."""
+    found: dict[str, RunFinding] = {}
+    for measure in finding.measures:
+        for item in (*measure.items, *measure.controls):
+            for piece in item.pieces:
+                for run in piece.runs:
+                    found.setdefault(run.run, run)
+    return sorted(found.values(), key=lambda run: (run.item, run.specimen, run.date, run.run))
+
+
+def _readings_of(run: RunFinding) -> Iterator[tuple[Cell, ...]]:
+    for each in run.readings:
+        yield (
+            run.run,
+            run.date,
+            run.item,
+            run.specimen,
+            run.method,
+            _digits(each.time / 60),
+            _digits(each.temperature),
+            _digits(each.ambient),
+            _digits(each.current),
+            _digits(each.rise),
+            _digits(each.half_width),
+            each.bound,
+            each.excluded,
+        )
+
+
+def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Cell, ...]]:
+    kind = "yes" if item.control else "no"
+    head = (measure.measure, item.item, kind)
+    yield (*head, "", item.stock, item.n, *_estimate(item.figure), measure.unit, item.why_not)
+    for piece in item.pieces:
+        if piece.specimen:
+            found = piece.figure
+            yield (*head, piece.specimen, piece.stock, 1, *_estimate(found), measure.unit, "")
+
+
+def _estimate(found: Estimate | None) -> tuple[Cell, ...]:
+    if found is None:
+        return (None, None, None, None)
+    numbers = (found.value, found.half_width, found.standard_uncertainty, found.coverage_factor)
+    return tuple(_digits(each) for each in numbers)
+
+
+def _digits(number: float | None) -> float | None:
+    """Six significant digits: more than any of it is known to, and the same on every processor."""
+    return None if number is None else float(f"{number:.6g}") + 0.0

@@ -1,0 +1,108 @@
+"""The pages of one report: its own address, and the address that its edition will have."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.evaluation.findings import ReportFinding
+from generator.pages import addresses, downloads
+from generator.pages.method import VersionLink
+from generator.pages.render import Renderer
+from generator.pages.report import Part, ReportView, methods_of
+from generator.pages.site import Download, Page
+from generator.records.bench import Bench, Report
+
+FILES = {"pairs": downloads.pairs, "readings": downloads.readings, "results": downloads.results}
+"""What can be taken away from a report, by name."""
+
+
+@dataclass(frozen=True)
+class FileLink:
+    """A link to a file to take away."""
+
+    name: str
+    link: Markup
+
+
+def report_pages(bench: Bench, report: Report, view: ReportView, renderer: Renderer) -> Iterator[Page]:
+    """The page of a report, and the same as the edition that it will be."""
+    markdown = renderer.markdown("pages/report.md.jinja", report=view)
+    shared = _shared_slots(view, renderer)
+    for here in (addresses.report(view.id), addresses.edition(view.id, view.edition)):
+        yield Page(
+            addresses.source(here),
+            markdown,
+            shared | _own_slots(bench, report, view, here, renderer),
+            updated=view.date.iso if view.date else "",
+            record=report.record.place_of().file,
+            listed=here == addresses.report(view.id),
+        )
+
+
+def report_files(view: ReportView, finding: ReportFinding) -> Iterator[Download]:
+    """The files to take away from a report."""
+    for name, make in FILES.items():
+        yield Download(addresses.data(view.id, view.edition, name), make(finding))
+
+
+def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
+    """Fragments that are the same wherever the report stands."""
+    us = view.first_us
+    slots: dict[str, str] = {
+        "caution": renderer.fragment(
+            "fragments/caution.html.jinja", cautions=view.cautions, anchor="cautions"
+        )
+    }
+    if view.main:
+        slots["figures"] = renderer.fragment(
+            "fragments/figures.html.jinja", view=view.main.figures, first_us=us
+        )
+    for number, card in enumerate(view.cards, 1):
+        slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card, first_us=us)
+    for number, part in enumerate(view.parts, 1):
+        slots |= _part_slots(number, part, renderer, first_us=us)
+    if view.parts:
+        slots["budgets"] = Markup().join(
+            renderer.fragment("fragments/budget.html.jinja", budget=each, measure=part.measure)
+            for part in view.parts
+            for each in part.sure.budgets
+        )
+    return slots
+
+
+def _part_slots(number: int, part: Part, renderer: Renderer, *, first_us: bool) -> dict[str, str]:
+    chart = part.chart
+    svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
+    drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg, first_us=first_us)
+    slots: dict[str, str] = {f"chart-{number}": drawn}
+    if part.sure.pairs:
+        slots[f"pairs-{number}"] = renderer.fragment(
+            "fragments/pairs.html.jinja", pairs=part.sure.pairs, first_us=first_us
+        )
+    return slots
+
+
+def _own_slots(
+    bench: Bench, report: Report, view: ReportView, here: str, renderer: Renderer
+) -> dict[str, str]:
+    """Fragments whose links depend on where the page stands."""
+    methods = [
+        VersionLink(each.version, each.title, addresses.link(here, addresses.version(each.id, each.version)))
+        for each in methods_of(bench, report)
+    ]
+    files = [
+        FileLink(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES
+    ]
+    return {
+        "facts": renderer.fragment("fragments/facts.html.jinja", facts=view, methods=methods),
+        "measured": renderer.fragment(
+            "fragments/measured.html.jinja",
+            measured=view.measured,
+            methods=methods,
+            conditions=view.conditions,
+        ),
+        "take": renderer.fragment("fragments/take.html.jinja", files=files),
+    }
