@@ -19,7 +19,6 @@ WhyNot = Literal[
     "over-range",
     "stopped",
     "no-run",
-    "accuracy-unknown",
     "not-evaluated",
     "other-method",
 ]

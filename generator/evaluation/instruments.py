@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from generator.records.schema.instrument import Instrument, InstrumentRange
 
 UNITS = {
-    "temperature": "°C",
+    "temperature": "K",
     "current": "A",
     "voltage": "V",
     "resistance": "Ω",
@@ -25,11 +25,7 @@ UNITS = {
     "torque": "N·m",
     "length": "m",
 }
-"""The unit of an indication, by quantity; SI, and °C for temperatures."""
-
-
-class AccuracyUnknown(Exception):
-    """The meter states no accuracy for what it read, so the reading has no known uncertainty."""
+"""The unit of an error, by quantity; an indication of temperature is in °C and its error in K."""
 
 
 @dataclass(frozen=True)
@@ -39,8 +35,8 @@ class Indication:
     Attributes:
         column: Its column, `temperature@body`.
         quantity: What it is: one of `UNITS`.
-        value: In the unit of `UNITS`.
-        last_digit: One step of its last digit as written, in the same unit.
+        value: In the unit of `UNITS`; a temperature in °C.
+        last_digit: One step of the last digit of its column as written, in the unit of `UNITS`.
         number: Row it stands in, from 0.
     """
 
@@ -59,9 +55,6 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
         bench: Where the instruments are.
         run: The run that the cell is of.
         cell: The indication.
-
-    Raises:
-        AccuracyUnknown: The meter states no accuracy for it.
     """
     use = run.uses[cell.column]
     instrument = bench.instruments[use.instrument]
@@ -85,8 +78,6 @@ def _range(instrument: Instrument, cell: Indication) -> tuple[int, InstrumentRan
     ranges = [
         (number, each) for number, each in enumerate(instrument.ranges) if each.quantity == cell.quantity
     ]
-    if not ranges:
-        raise AccuracyUnknown(f"{instrument.name} has no range for {cell.quantity}")
     for number, each in ranges:
         low = each.from_.si if each.from_ is not None else float("-inf")
         if low <= cell.value <= each.to.si:
@@ -102,8 +93,6 @@ def _calibration(instrument: Instrument, day: date) -> str:
 
 def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str) -> ErrorSpec:
     accuracy = found.accuracy
-    if accuracy is None and not use.probe:
-        raise AccuracyUnknown(f"{use.instrument} states no accuracy for {cell.quantity}")
     assumed = {"unshared"} if found.unshared is None else set()
     resolution = found.resolution.si if found.resolution is not None else None
     repeatability = found.repeatability.si if found.repeatability is not None else None

@@ -9,16 +9,16 @@ from generator.analysis import heating as formulas
 from generator.analysis.interval import half_width, parts
 from generator.analysis.uncertainty import Ledger, Uncertain, rectangle
 from generator.evaluation.findings import Reading, WhyNot
-from generator.evaluation.instruments import AccuracyUnknown, Indication, uncertain
+from generator.evaluation.instruments import Indication, uncertain
 from generator.evaluation.reduced import Point, Reduced
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
+    from generator.records.cells import Cell
     from generator.records.run import Run
     from generator.records.schema.measures import HeatingMeasure
     from generator.records.schema.method import Method
-    from generator.records.cells import Cell
     from generator.records.table import Column, Table
 
 Cells = tuple[Uncertain | None, ...]
@@ -92,8 +92,6 @@ def reduce(ledger: Ledger, bench: Bench, run: Run, method: Method, measure: Heat
         series = _series(task)
     except NoFigure as none:
         return Reduced(None, none.why, _plain(task, Series()))
-    except AccuracyUnknown:
-        return Reduced(None, "accuracy-unknown", _plain(task, Series()))
     try:
         return _at_mark(task, series)
     except NoFigure as none:
@@ -120,7 +118,7 @@ def _at_mark(task: Task, series: Series) -> Reduced:
     whole = at.rise + _reads_low(task)
     figure = formulas.at_set_current(whole, current, _set_current(task), _exponent(task))
     # A probe draws heat off in proportion to the rise: before the mark the corrections are in proportion.
-    factor = figure.x / at.rise.x
+    factor = figure.x / at.rise.x if at.rise.x else 1.0
     corrected = Series(
         series.ambient, tuple(None if rise is None else rise * factor for rise in series.risen)
     )
@@ -128,7 +126,7 @@ def _at_mark(task: Task, series: Series) -> Reduced:
         number=figure,
         readings=_plain(task, corrected),
         points=_points(times, corrected.risen, at.index, figure),
-        resolution=_step(task),
+        resolution=_step(task, _column(task.table, "temperature", task.measure.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
     )
@@ -170,12 +168,12 @@ def _cells(task: Task, name: str, point: str = "") -> Cells:
     """A column as uncertain numbers; excluded rows, bounds and empty cells are None."""
     column = _column(task.table, name, point)
     key = f"{name}@{point}" if point else name
+    last = _step(task, column)
     found: list[Uncertain | None] = []
     for row, cell in enumerate(column.cells):
         if cell is None or cell.bound or row in task.table.excluded:
             found.append(None)
             continue
-        last = column.unit.width_to_si(10.0**-cell.decimals)
         seen = Indication(key, column.quantity, cell.value, last, row)
         found.append(uncertain(task.ledger, task.bench, task.run, seen))
     return tuple(found)
@@ -251,8 +249,8 @@ def _reads_low(task: Task) -> Uncertain:
     return formulas.reads_low(task.ledger, at_most, place, task.owner)
 
 
-def _step(task: Task) -> float:
-    column = _column(task.table, "temperature", task.measure.point)
+def _step(task: Task, column: Column) -> float:
+    """One step of a column's last digit as written, in SI; the finest of its cells."""
     decimals = [cell.decimals for cell in _counted(task, column)]
     return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
 
