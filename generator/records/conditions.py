@@ -50,7 +50,7 @@ class Conditions:
             self.faults.append(Fault(node.place, node.path, "one value is expected here"))
             return None
         if node.is_null:
-            self.faults.append(Fault(node.place, node.path, "no value here; write it, or leave the key out"))
+            self.faults.append(Fault(node.place, node.path, "no value here; one is expected, or no key"))
             return None
         try:
             return parse(node.text)

@@ -44,6 +44,7 @@ class Draft:
         conditions: What is said of conditions, the sitting's first.
         table: Its readings, with shared columns and its own, owners taken off; None without any.
         has_readings: Whether the record has readings at all, sound or not.
+        reads_itself: Whether a column is its own, and not shared by a sitting.
         zero: Its zero check, or the sitting's.
         zero_table: The readings of the zero check, owners left on.
     """
@@ -62,6 +63,7 @@ class Draft:
     conditions: tuple[Mapping, ...] = ()
     table: Table | None = None
     has_readings: bool = False
+    reads_itself: bool = True
     zero: ZeroCheck | None = None
     zero_table: Table | None = None
 
@@ -128,6 +130,7 @@ def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body:
         conditions=(*_said(sitting), *_said(body)),
         table=of_owner(table, key) if table else None,
         has_readings=sitting.readings is not None,
+        reads_itself=bool(table) and any(column.owner == key for column in table.columns),
         zero=zero,
         zero_table=library.table(zero.table, beside) if zero else None,
     )

@@ -81,6 +81,8 @@ def survey(reports: Path) -> Tree:
     for path in _files(reports, faults):
         if path.relative_to(reports).parts[0] in {"pages", "site_templates"}:
             continue
+        if any(fault.place.file == path for fault in faults):
+            continue
         if path.suffix == ".csv":
             csv.append(path)
         elif path.suffix in {".yml", ".yaml"}:
@@ -112,8 +114,10 @@ def _clashes(folder: Path, names: Iterable[str]) -> Iterator[Fault]:
     for name in names:
         same = unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
         if same in first:
-            what = f"'{first[same]}' beside it is the same name to many machines; rename one of the two"
-            yield Fault(Place(folder / name), "", what)
+            # Told of the one that is not spelt as ids are, so that nothing that names the other is in want.
+            odd, other = (first[same], name) if name == same else (name, first[same])
+            what = f"'{other}' beside it is the same name to many machines; rename one of the two"
+            yield Fault(Place(folder / odd), "", what)
         first.setdefault(same, name)
 
 

@@ -36,7 +36,7 @@ def _files(library: Library) -> Iterator[Fault]:
             if beside / said.name not in library.tables:
                 there = sorted(each.name for each in library.tables if each.parent == beside)
                 place, where = record.place_of(*path), record.path_of(*path)
-                yield absent("file beside this record", said.name, there, place, where)
+                yield absent("there is no file beside this record", said.name, there, place, where)
     for file in library.tables:
         if file not in named:
             yield Doubt(Place(file), "", "no record reads this file")
@@ -72,7 +72,7 @@ def _zero_check(zero: ZeroCheck, table: Table) -> Iterator[Fault]:
         if name not in labels:
             known = [label for label in labels if label != "time"]
             yield absent(
-                "column in the zero check's table", name, known, zero.place_of(*path), zero.path_of(*path)
+                "the zero check's table has no column", name, known, zero.place_of(*path), zero.path_of(*path)
             )
         elif labels[name].quantity != TEMPERATURE:
             yield zero.fault(path, "a zero check compares temperatures", name)

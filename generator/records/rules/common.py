@@ -23,15 +23,14 @@ def absent(what: str, name: str, known: Iterable[str], place: Place, path: str) 
     """The fault of a reference to nothing.
 
     Args:
-        what: What is referred to, in plain words: `instrument`.
+        what: What is not there, in plain words: `there is no instrument`; ` of this name` is put behind.
         name: The id as written.
         known: The ids that there are.
         place: Where the reference stands.
         path: Keys down to it.
     """
     listed = tuple(known)
-    told = f"there is no {what} of this name{nearest(name, listed)}" if listed else f"there is no {what} yet"
-    return Fault(place, path, told, name, offered(name, listed))
+    return Fault(place, path, f"{what} of this name{nearest(name, listed)}", name, offered(name, listed))
 
 
 def plainly(quantity: str) -> str:

@@ -46,7 +46,9 @@ def _channels(instrument: Instrument) -> Iterator[Fault]:
     for channel, probe in instrument.channels.items():
         if probe not in instrument.probes:
             place = instrument.place_of("channels", channel)
-            yield absent("probe", probe, instrument.probes, place, f"channels.{channel}")
+            yield absent(
+                "this instrument has no probe", probe, instrument.probes, place, f"channels.{channel}"
+            )
 
 
 def _calibrations(instrument: Instrument) -> Iterator[Fault]:

@@ -25,7 +25,9 @@ def _stocks(item: Item) -> Iterator[Fault]:
     for letter, piece in item.specimens.items():
         if piece.stock is not None and piece.stock not in item.stocks:
             place = item.place_of("specimens", letter, "stock")
-            yield absent("stock", piece.stock, item.stocks, place, f"specimens.{letter}.stock")
+            yield absent(
+                "this item has no stock", piece.stock, item.stocks, place, f"specimens.{letter}.stock"
+            )
     used = {piece.stock for piece in item.specimens.values()}
     for stock in item.stocks:
         if stock not in used:

@@ -30,7 +30,7 @@ def _meter(draft: Draft, key: str, bound: BoundColumn, library: Library) -> Iter
     if instrument is None:
         if not library.is_broken("instruments", binding.instrument):
             known = sorted(library.instruments)
-            yield absent("instrument", binding.instrument, known, bound.place, bound.path)
+            yield absent("there is no instrument", binding.instrument, known, bound.place, bound.path)
         return
     yield from _channel(instrument, bound)
     quantity = QUANTITY_OF.get(key.partition("@")[0])
@@ -51,12 +51,16 @@ def _channel(instrument: Instrument, bound: BoundColumn) -> Iterator[Fault]:
         yield Fault(bound.place, bound.path, what, _text(bound), accepted)
     elif binding.channel is not None and binding.channel not in channels:
         if channels:
-            yield absent(f"channel of {instrument.id}", binding.channel, channels, bound.place, bound.path)
+            yield absent(
+                f"'{instrument.id}' has no channel", binding.channel, channels, bound.place, bound.path
+            )
         else:
             what = f"'{instrument.id}' has no channels"
             yield Fault(bound.place, bound.path, what, _text(bound), (instrument.id,))
     if binding.probe is not None and binding.probe not in instrument.probes:
-        yield absent(f"probe of {instrument.id}", binding.probe, instrument.probes, bound.place, bound.path)
+        yield absent(
+            f"'{instrument.id}' has no probe", binding.probe, instrument.probes, bound.place, bound.path
+        )
 
 
 def _text(bound: BoundColumn) -> str:

@@ -75,7 +75,13 @@ def _versions(method: Method, versions: dict[int, Method], library: Library) -> 
             yield method.fault(path, "only earlier versions can be named here", str(version))
         elif version not in versions and not library.is_broken("methods", f"{method.id}/{version}"):
             known = (str(each) for each in sorted(versions) if each < method.version)
-            yield absent("version", str(version), known, method.place_of(*path), method.path_of(*path))
+            yield absent(
+                "there is no earlier version",
+                str(version),
+                known,
+                method.place_of(*path),
+                method.path_of(*path),
+            )
     if method.version > 1 and method.changes is None:
         yield method.fault(("changes",), "missing: what changed since the version before, and why")
 
@@ -85,7 +91,7 @@ def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[F
     if measure.point != HOTTEST and measure.point not in method.points:
         place = method.place_of(*path, "point")
         known = (*method.points, HOTTEST)
-        yield absent("point", measure.point, known, place, method.path_of(*path, "point"))
+        yield absent("this method has no point", measure.point, known, place, method.path_of(*path, "point"))
     if method.schedule is None:
         yield method.fault(("schedule",), "missing: when to read, as `0 2 5 10 15 20 30 45 60 min`")
         return

@@ -21,7 +21,7 @@ def check(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
         for photo in record.photos:
             if photo not in there[name]:
                 place, path = record.key_place_of("photos", photo), record.path_of("photos", photo)
-                yield absent("photo in photos/", photo, there[name], place, path)
+                yield absent("there is no photo in photos/", photo, there[name], place, path)
         for opinion in record.opinions:
             yield from _basis(opinion, opinion.basis, there[name])
     for draft in known.values():

@@ -26,7 +26,7 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
         yield from _scalars(draft, table, method)
     heating = [each for each in method.measures if isinstance(each, HeatingMeasure)]
     if heating and table is not None:
-        yield from _series(draft, table, heating)
+        yield from _series(draft, table, method, heating)
         yield from _air(draft, table, read_conditions(draft, method))
         yield from _current(draft, table)
     yield from _stopped(draft, method)
@@ -42,7 +42,11 @@ def _points(draft: Draft, table: Table, method: Method) -> Iterator[Fault]:
             continue
         if column.point and column.point not in method.points:
             yield absent(
-                f"point in {draft.body.method}", column.point, method.points, column.place, _readings(draft)
+                f"{draft.body.method} has no point",
+                column.point,
+                method.points,
+                column.place,
+                _readings(draft),
             )
         elif not column.point and method.points:
             known = tuple(f"temperature@{point}" for point in method.points)
@@ -63,14 +67,17 @@ def _scalars(draft: Draft, table: Table, method: Method) -> Iterator[Fault]:
             yield draft.record.fault(("readings",), what)
 
 
-def _series(draft: Draft, table: Table, heating: list[HeatingMeasure]) -> Iterator[Fault]:
+def _series(draft: Draft, table: Table, method: Method, heating: list[HeatingMeasure]) -> Iterator[Fault]:
     times = table.column("time")
     if times is None:
         yield draft.record.fault(("readings",), "missing: the column 'time', the first of the table")
         return
+    hot = [each for each in table.columns if each.name == "temperature"]
+    told_elsewhere = not draft.reads_itself or any(each.point not in method.points for each in hot)
     for measure in heating:
-        hot = [each for each in table.columns if each.name == "temperature"]
         wanted = [each for each in hot if measure.point in {HOTTEST, each.point}]
+        if not wanted and told_elsewhere:
+            continue
         if not wanted:
             what = f"missing: the column 'temperature@{measure.point}', which '{measure.id}' is told for"
             yield draft.record.fault(("readings",), what)
@@ -103,6 +110,8 @@ def _air(draft: Draft, table: Table, said: Conditions) -> Iterator[Fault]:
     if column is not None and said.node is not None:
         what = "the air is said twice: here and in a column of the readings"
         yield Fault(said.node.place, said.node.path, what)
+    elif said.faults:
+        return
     elif column is None and said.mode == "none":
         what = "the air is not said, so this run gives a temperature and no rise"
         yield Doubt(draft.body.place_of(), draft.body.path_of("conditions", AMBIENT), what)
@@ -133,7 +142,7 @@ def _stopped(draft: Draft, method: Method) -> Iterator[Fault]:
     last = max((_last(draft.table, times, each) for each in own), default=-1.0)
     if last > stopped.at.si:
         what = f"stopped at {stopped.at.text}, and the readings go on to {_minutes(last)}"
-        yield stopped.fault(("at",), what, stopped.at.text)
+        yield stopped.fault(("at",), what)
     missed = [each for each in method.schedule or () if last < each.si < stopped.at.si]
     if missed:
         what = (

@@ -65,7 +65,7 @@ def _no_run(
     own = [each.removeprefix(f"{record.id}/") for each in known if each.startswith(f"{record.id}/")]
     others = [each for each in known if not each.startswith(f"{record.id}/")]
     near = own if "/" not in name else others
-    yield absent("run", name, near, record.place_of(*path), record.path_of(*path))
+    yield absent("there is no run", name, near, record.place_of(*path), record.path_of(*path))
 
 
 def _controls(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> Iterator[Fault]:
@@ -78,7 +78,7 @@ def _controls(record: ReportRecord, known: Mapping[str, Draft], library: Library
             yield record.fault(("controls", number), what, name)
     named = {each.id for each in controls_of(record, known)}
     for draft in known.values():
-        if draft.report == record.id and draft.control and draft.id not in named:
+        if draft.report == record.id and not draft.item and draft.control and draft.id not in named:
             what = f"a control run that `controls` of {record.id} does not name; the report leaves it out"
             yield draft.body.doubt(("control",), what, draft.control)
 
@@ -91,7 +91,7 @@ def _items(
         place, path = record.place_of("items", number), record.path_of("items", number)
         if name not in library.items:
             if not library.is_broken("items", name):
-                yield absent("item", name, sorted(library.items), place, path)
+                yield absent("there is no item", name, sorted(library.items), place, path)
         elif name not in tested and not incomplete:
             yield Fault(place, path, "no run of this report is of this item", name)
     for number, name in twice(record.items):
@@ -110,7 +110,7 @@ def _measures(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iter
     for number, name in enumerate(record.measures):
         path = ("measures", number)
         if name not in holders:
-            what = "measure in the methods of this report's runs"
+            what = "no method of this report's runs has a measure"
             yield absent(what, name, holders, record.place_of(*path), record.path_of(*path))
         elif len(holders[name]) > 1:
             several = " and ".join(holders[name])
@@ -133,11 +133,11 @@ def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterat
     for number, limit in enumerate(record.limits):
         if limit.point not in points:
             place, path = limit.place_of("point"), limit.path_of("point")
-            yield absent("point in the methods of this report's runs", limit.point, points, place, path)
+            yield absent("no method of this report's runs has a point", limit.point, points, place, path)
         for key in limit.condition:
             if key not in keys:
                 place, path = limit.key_place_of("condition", key), limit.path_of("condition", key)
-                yield absent("condition in the methods of this report's runs", key, keys, place, path)
+                yield absent("no method of this report's runs has a condition", key, keys, place, path)
         if limit.value.si <= 0.0:
             yield record.fault(
                 ("limits", number, "value"), "a limit above nought is needed", limit.value.text

@@ -72,4 +72,4 @@ def _older(library: Library) -> Iterator[Fault]:
             if result.item not in library.items and not library.is_broken("items", result.item):
                 path = ("results", number, "item")
                 place, where = batch.place_of(*path), batch.path_of(*path)
-                yield absent("item", result.item, sorted(library.items), place, where)
+                yield absent("there is no item", result.item, sorted(library.items), place, where)

@@ -33,7 +33,7 @@ def _method(draft: Draft, library: Library) -> Iterator[Fault]:
     versions = library.methods.get(ref.id, {})
     if not versions:
         known = sorted(f"{name}/{max(each)}" for name, each in library.methods.items())
-        yield absent("method", str(ref), known, place, path)
+        yield absent("there is no method", str(ref), known, place, path)
     else:
         known = [f"{ref.id}/{number}" for number in sorted(versions)]
         yield Fault(place, path, f"there is no version {ref.version} of this method", str(ref), tuple(known))
@@ -58,19 +58,19 @@ def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
     path = body.path_of("item") if not draft.sitting else body.node.path
     if item is None:
         if not library.is_broken("items", draft.item):
-            yield absent("item", draft.item, sorted(library.items), place, path)
+            yield absent("there is no item", draft.item, sorted(library.items), place, path)
     elif not draft.specimen:
-        what = "missing: the piece"
+        what = "missing: which piece of the item"
         yield body.fault(("specimen",), what, None, tuple(item.specimens))
     elif draft.specimen not in item.specimens:
         place = body.place_of("specimen") if not draft.sitting else place
         path = body.path_of("specimen") if not draft.sitting else path
-        yield absent("piece", draft.specimen, item.specimens, place, path)
+        yield absent("this item has no piece", draft.specimen, item.specimens, place, path)
     else:
         had = item.specimens[draft.specimen].date
         if had is not None and draft.date < had:
             what = f"the run is of {draft.date}, and piece {draft.specimen} was had on {had}"
-            yield draft.record.fault(("date",), what, str(draft.date))
+            yield draft.record.fault(("date",), what)
 
 
 def _key_place(draft: Draft) -> Place:
@@ -85,12 +85,12 @@ def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
         for name in getattr(draft.body, key):
             if name not in known:
                 place, path = draft.body.key_place_of(key, name), draft.body.path_of(key, name)
-                yield absent(f"{kind} measure in {draft.body.method}", name, known, place, path)
+                yield absent(f"{draft.body.method} has no {kind} measure", name, known, place, path)
     checks = [each.id for each in method.measures if isinstance(each, CheckMeasure)]
     for seen in draft.body.observations:
         if seen.check not in checks:
             place, path = seen.place_of("check"), seen.path_of("check")
-            yield absent(f"check in {draft.body.method}", seen.check, checks, place, path)
+            yield absent(f"{draft.body.method} has no check", seen.check, checks, place, path)
     for number, name in twice(each.check for each in draft.body.observations):
         yield draft.body.fault(("observations", number, "check"), "answered twice", name)
 

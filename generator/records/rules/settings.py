@@ -18,7 +18,7 @@ def newer_format(settings: Settings) -> Fault | None:
         f"these records are in format {settings.format}, and this program reads formats up to {FORMAT}; "
         "install a newer provebook"
     )
-    return settings.fault(("format",), what, str(settings.format))
+    return settings.fault(("format",), what)
 
 
 def check(library: Library) -> Iterator[Fault]:
@@ -34,8 +34,8 @@ def check(library: Library) -> Iterator[Fault]:
                 kind == "methods" and name.startswith(f"{column.method}/") for kind, name in library.broken
             ):
                 place, where = settings.place_of(*path, "method"), settings.path_of(*path, "method")
-                yield absent("method", column.method, sorted(library.methods), place, where)
+                yield absent("there is no method", column.method, sorted(library.methods), place, where)
         elif not any(method.measure(column.measure) for method in versions.values()):
             known = sorted({each.id for method in versions.values() for each in method.measures})
             place, where = settings.place_of(*path, "measure"), settings.path_of(*path, "measure")
-            yield absent("measure", column.measure, known, place, where)
+            yield absent("this method has no measure", column.measure, known, place, where)

@@ -46,7 +46,7 @@ def _columns(sitting: Sitting, table: Table) -> Iterator[Fault]:
     owners = dict.fromkeys(column.owner for column in table.columns if column.owner)
     for column in table.columns:
         if column.owner and column.owner not in sitting.runs:
-            yield absent("run of this sitting", column.owner, sitting.runs, column.place, "readings")
+            yield absent("this sitting has no run", column.owner, sitting.runs, column.place, "readings")
         elif column.name == TEMPERATURE and not column.owner:
             what = "whose temperature this is must stand before it"
             accepted = tuple(f"{run}@{column.point or 'body'} {column.unit.typed}" for run in sitting.runs)

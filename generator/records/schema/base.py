@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Self
+from typing import Annotated, Any, ClassVar, Self
 
 from pydantic import (
     BaseModel,
@@ -49,6 +49,9 @@ class Record(BaseModel):
         extra="forbid", frozen=True, alias_generator=key_of, arbitrary_types_allowed=True
     )
 
+    first_keys: ClassVar[tuple[str, ...]] = ()
+    """Keys that a person writes first, where an inherited order would put them last."""
+
     _node: Mapping | None = PrivateAttr(None)
 
     # Keeps the node and checks nothing: a check here would not run once any field is at fault.
@@ -68,8 +71,9 @@ class Record(BaseModel):
 
     @classmethod
     def spelt(cls) -> tuple[str, ...]:
-        """The keys that it takes, in the order of the model."""
-        return tuple(key_of(name) for name in cls.model_fields)
+        """The keys that it takes, in the order of the model, those that come first in a record first."""
+        keys = tuple(key_of(name) for name in cls.model_fields)
+        return tuple(dict.fromkeys((*(key for key in cls.first_keys if key in keys), *keys)))
 
     @classmethod
     def takes(cls, key: str) -> bool:

@@ -30,7 +30,7 @@ def written(node: object, wanted: str) -> str:
         raise problem(f"{wanted} is expected here; this is {kind}")
     text = str(node)
     if getattr(node, "is_null", not text):
-        raise problem(f"no value here; write {wanted}, or leave the key out")
+        raise problem(f"no value here; {wanted} is expected")
     return text
 
 

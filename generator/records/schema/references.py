@@ -77,7 +77,9 @@ def _binding(node: str, _: ValidationInfo) -> Binding:
     found = _BINDING.fullmatch(str(node).strip())
     if found is None:
         raise problem(
-            "not a meter", found=str(node), accepted=("clamp-2", "logger-1/CH3", "logger-1/CH3 with k7")
+            "not an instrument's id, with its channel where it has some",
+            found=str(node),
+            accepted=("clamp-2", "logger-1/CH3", "logger-1/CH3 with k7"),
         )
     return Binding(found[1], found[2], found[3])
 
@@ -102,7 +104,7 @@ def _count(node: str, _: ValidationInfo) -> CountOf:
         raise problem("not a count", found=str(node), accepted=("0 of 50",))
     k, n = int(found[1]), int(found[2])
     if k > n or n == 0:
-        raise problem("more than there were" if n else "nothing was counted", found=str(node))
+        raise problem("more counted than there were" if n else "nothing was counted", found=str(node))
     return CountOf(k, n)
 
 
@@ -113,7 +115,7 @@ def split_run_key(text: str) -> RunKey:
 
 
 MethodVersion = Annotated[MethodRef, Reads("a method with its version", _method, TEXT)]
-Bound = Annotated[Binding, Reads("a meter", _binding, TEXT)]
+Bound = Annotated[Binding, Reads("an instrument", _binding, TEXT)]
 ColumnKey = Annotated[str, Reads("a column's name", _column, TEXT)]
 RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, TEXT)]
 Count = Annotated[CountOf, Reads("a count", _count, TEXT)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import ClassVar, Literal
 
 from pydantic import Field
 
@@ -114,6 +114,19 @@ class RunBody(FileRecord):
 
 class RunRecord(RunBody):
     """A run as typed in a file of its own; the id is the file's name."""
+
+    first_keys: ClassVar[tuple[str, ...]] = (
+        "method",
+        "item",
+        "specimen",
+        "control",
+        "date",
+        "place",
+        "termination",
+        "instruments",
+        "conditions",
+        "readings",
+    )
 
     item: Id | None = Field(None, description="id of the item; a control has none")
     specimen: PieceId | None = Field(None, description="which piece")

@@ -65,7 +65,7 @@ def problems(several: Iterable[Against]) -> PydanticCustomError:
 def nearest(word: str, known: Iterable[str]) -> str:
     """`; did you mean 'ambient'?` where a known word is near, else nothing."""
     folded = {each.casefold().replace("_", "-"): each for each in known}
-    close = get_close_matches(word.casefold().replace("_", "-"), list(folded), n=1, cutoff=0.6)
+    close = get_close_matches(word.casefold().replace("_", "-"), list(folded), n=1, cutoff=0.7)
     return f"; did you mean {folded[close[0]]!r}?" if close else ""
 
 
