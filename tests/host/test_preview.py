@@ -86,7 +86,7 @@ def test_a_page_that_is_not_there_shows_the_sites_own_answer(served: Served) -> 
 
 def test_settings_broken_at_the_start_are_told(bench: Path) -> None:
     (bench / "mkdocs.yml").write_text("docs_dir: gone\n", encoding="utf-8")
-    with pytest.raises(BuildRefused, match="Config value .site_name.: Required"):
+    with pytest.raises(BuildRefused, match=r"Config value .site_name.: Required"):
         Preview(bench, "127.0.0.1:0", lambda _: None)
 
 
