@@ -46,10 +46,9 @@ def tell_built(bench: Bench, site: Path) -> None:
         tell(bench, as_json=False)
     newest = _newest(bench)
     page = site / "r" / newest / "index.html" if newest else site / "index.html"
-    told = len(bench.reports)
-    click.echo(
-        f"Built {told} report{'' if told == 1 else 's'} into {_near(site)}/. Drafts, not published editions."
-    )
+    count = len(bench.reports)
+    drafts = "1 report, a draft" if count == 1 else f"{count} reports, all drafts"
+    click.echo(f"Built {drafts} until an edition is published, into {_near(site)}/.")
     click.echo(f"Open {_near(page)} in a browser, or run: provebook serve")
 
 

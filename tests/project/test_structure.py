@@ -102,8 +102,9 @@ def test_only_the_command_line_prints(module: Path) -> None:
 
 
 TAGS = (
-    "a abbr article aside b body br button caption circle code col dd defs desc details div dl dt em figcaption "
-    "figure footer g h1 h2 h3 h4 h5 h6 head header hr html i img input label li line link main meta nav ol "
+    "a abbr article aside b body br button caption circle code col dd defs desc details div dl dt em "
+    "figcaption figure footer g h1 h2 h3 h4 h5 h6 head header hr "
+    "html i img input label li line link main meta nav ol "
     "option p path picture pre rect script section select small source span strong style sub summary sup svg "
     "symbol table tbody td template text tfoot th thead time title tr ul use video"
 )
