@@ -94,7 +94,7 @@ class Bench:
     reports: dict[str, Report] = field(default_factory=dict)
     runs: dict[str, Run] = field(default_factory=dict)
     faults: tuple[Fault, ...] = ()
-    doubts: tuple[Fault, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
     left_out: int = 0
     files: tuple[Path, ...] = ()
 

@@ -60,7 +60,7 @@ class Tree:
 
     Attributes:
         records: The record files, sorted by path.
-        csv: Files of readings beside the records, sorted by path.
+        csv: Files of readings beside runs and sittings, sorted by path.
         faults: Names and places that no record may have.
     """
 
@@ -84,7 +84,8 @@ def survey(reports: Path) -> Tree:
         if any(fault.place.file == path for fault in faults):
             continue
         if path.suffix == ".csv":
-            csv.append(path)
+            # Elsewhere a CSV file is a meter's own and no table of ours.
+            csv.extend([path] if path.parent.name in {"runs", "sittings"} else [])
         elif path.suffix in {".yml", ".yaml"}:
             found = _place_of(path, path.relative_to(reports).parts)
             if isinstance(found, RecordFile):

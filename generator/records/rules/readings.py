@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from generator.fault import Doubt, Fault
+from generator.fault import Fault
 from generator.records.conditions import AIR_MEASURED, AMBIENT, Conditions, read_conditions
 from generator.records.drafts import Draft
 from generator.records.library import Library
@@ -74,6 +74,7 @@ def _series(draft: Draft, table: Table, method: Method, heating: list[HeatingMea
         return
     hot = [each for each in table.columns if each.name == "temperature"]
     told_elsewhere = not draft.reads_itself or any(each.point not in method.points for each in hot)
+    yield from _beyond(draft, times, method, max(each.within.si for each in heating))
     for measure in heating:
         wanted = [each for each in hot if measure.point in {HOTTEST, each.point}]
         if not wanted and told_elsewhere:
@@ -89,6 +90,16 @@ def _series(draft: Draft, table: Table, method: Method, heating: list[HeatingMea
                 f"{measure.at.text}; say `stopped` with when and why, if they end there"
             )
             yield draft.record.fault(("readings",), what)
+
+
+def _beyond(draft: Draft, times: Column, method: Method, within: float) -> Iterator[Fault]:
+    if method.schedule is None:
+        return
+    end = method.schedule[-1]
+    late = [cell for cell in times.cells if cell is not None and cell.value > end.si + within]
+    if late:
+        what = f"readings go on to {_minutes(late[-1].value)}, and the schedule ends at {end.text}"
+        yield draft.record.doubt(("readings",), what)
 
 
 def _last(table: Table, times: Column, hot: Column) -> float:
@@ -114,10 +125,10 @@ def _air(draft: Draft, table: Table, said: Conditions) -> Iterator[Fault]:
         return
     elif column is None and said.mode == "none":
         what = "the air is not said, so this run gives a temperature and no rise"
-        yield Doubt(draft.body.place_of(), draft.body.path_of("conditions", AMBIENT), what)
+        yield draft.record.doubt(("conditions", AMBIENT), what)
     elif AIR_MEASURED not in said.said and said.mode != "first reading":
         what = "where the air was read is not said"
-        yield Doubt(draft.body.place_of(), draft.body.path_of("conditions", AIR_MEASURED), what)
+        yield draft.record.doubt(("conditions", AIR_MEASURED), what)
 
 
 def _current(draft: Draft, table: Table) -> Iterator[Fault]:

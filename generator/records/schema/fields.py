@@ -10,7 +10,7 @@ from pydantic import ValidationInfo
 from pydantic.json_schema import JsonSchemaValue
 
 from generator.records.quantity import QuantityError
-from generator.records.schema.reads import OneOf, Reads
+from generator.records.schema.reads import SCALAR_SCHEMA, OneOf, Reads
 from generator.records.schema.told import problem
 
 W = TypeVar("W")
@@ -47,7 +47,7 @@ def matching(pattern: str, wanted: str, hint: str = "") -> Reads:
             return text
         raise problem(f"not {wanted}" + (f": {hint}" if hint else ""), found=text)
 
-    return Reads(wanted, read, {**TEXT, "pattern": f"^(?:{pattern})$"})
+    return Reads(wanted, read, {**SCALAR_SCHEMA, "pattern": f"^(?:{pattern})$"})
 
 
 def _whole(node: str, _: ValidationInfo) -> int:

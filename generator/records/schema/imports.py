@@ -8,6 +8,7 @@ from pydantic import Field
 
 from generator.records.schema.base import FileRecord
 from generator.records.schema.fields import Text, Whole, Words
+from generator.records.schema.references import ColumnHead
 
 
 class ImportHints(FileRecord):
@@ -24,7 +25,7 @@ class ImportHints(FileRecord):
         None, description="order of a date's parts"
     )
     time: Text | None = Field(None, description="head of the column that holds the time")
-    columns: dict[Text, Text] = Field(
+    columns: dict[Text, ColumnHead] = Field(
         default_factory=dict, description="the file's column to ours: `Ch1: temperature@body degC`"
     )
     over_range: tuple[Text, ...] = Field((), description="what the meter writes above its range: OL, 9.9E+37")

@@ -31,6 +31,8 @@ def written(node: object, wanted: str) -> str:
     text = str(node)
     if getattr(node, "is_null", not text):
         raise problem(f"no value here; {wanted} is expected")
+    if not text.strip():
+        raise problem(f"nothing between the quotes; {wanted} is expected")
     return text
 
 

@@ -8,8 +8,8 @@ from typing import Annotated
 
 from pydantic import ValidationInfo
 
-from generator.records.header import CONTROL
-from generator.records.schema.fields import ID, TEXT
+from generator.records.header import CONTROL, Head, parse_head
+from generator.records.schema.fields import ID, TEXT, parsed
 from generator.records.schema.reads import Reads
 from generator.records.schema.told import problem
 
@@ -117,5 +117,6 @@ def split_run_key(text: str) -> RunKey:
 MethodVersion = Annotated[MethodRef, Reads("a method with its version", _method, TEXT)]
 Bound = Annotated[Binding, Reads("an instrument", _binding, TEXT)]
 ColumnKey = Annotated[str, Reads("a column's name", _column, TEXT)]
+ColumnHead = Annotated[Head, Reads("a column with its unit", parsed(parse_head), TEXT)]
 RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, TEXT)]
 Count = Annotated[CountOf, Reads("a count", _count, TEXT)]
