@@ -60,7 +60,7 @@ class Label:
     Attributes:
         name: The item's short name.
         piece: Letter of the piece; empty for a mean.
-        value: The item's figure in °C above the air; empty without one.
+        value: The item's figure in °C above the air; empty without one, and for a control.
         value_us: The same in °F.
         stopped: Minutes at which it was stopped; empty where it was not.
         soft: Whether it names a control.
@@ -205,10 +205,9 @@ def _end(line: Line) -> Place:
 def _label(chart: HeatingChart, line: Line) -> Label:
     end = _end(line)
     height = 1 - chart.y.part(end.rise)
+    figure = line.figure if line.kind != "control" else None
     values = [
-        true_minus(rounded(line.figure.value, line.figure.half_width, factor).value_text)
-        if line.figure
-        else ""
+        true_minus(rounded(figure.value, figure.half_width, factor).value_text) if figure else ""
         for factor in (1.0, FAHRENHEIT_PER_KELVIN)
     ]
     return Label(

@@ -98,11 +98,20 @@ class RatingRow:
 
 
 @dataclass(frozen=True)
+class Basis:
+    """What an opinion rests on: a run, by its piece and day, or a text as written."""
+
+    text: str
+    piece: str = ""
+    day: Day | None = None
+
+
+@dataclass(frozen=True)
 class OpinionView:
     """An opinion and what it rests on."""
 
     text: str
-    basis: tuple[str, ...]
+    basis: tuple[Basis, ...]
 
 
 @dataclass(frozen=True)
@@ -176,8 +185,20 @@ def card(
             for each in item.ratings
         ),
         item.notes or "",
-        tuple(OpinionView(each.text, each.basis) for each in own),
+        tuple(opinion_view(each, runs) for each in own),
     )
+
+
+def opinion_view(opinion: Opinion, runs: Mapping[str, Run]) -> OpinionView:
+    """An opinion; a run that it names is told by its piece and its day."""
+    return OpinionView(opinion.text, tuple(_basis(text, runs) for text in opinion.basis))
+
+
+def _basis(text: str, runs: Mapping[str, Run]) -> Basis:
+    for key, run in runs.items():
+        if text == key or key.endswith(f"/{text}"):
+            return Basis(text, run.specimen, day(run.date))
+    return Basis(text)
 
 
 def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> CardFigure:

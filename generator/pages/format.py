@@ -21,7 +21,7 @@ CELSIUS = "°C"
 FAHRENHEIT = "°F"
 SIGNS = {"EUR": "€", "GBP": "£"}
 """Currencies with a sign of their own; the others go by their letters of ISO 4217."""
-PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "ohm": "Ω"}
+PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "ohm": "Ω"}
 """Units that keyboards do not have, as typed and as printed."""
 
 

@@ -24,11 +24,10 @@ class Of:
 
 @dataclass(frozen=True)
 class Note:
-    """Something told of a run; `at` is the minute, empty where it has none."""
+    """Something told of one run or more in the same words; each with the minute, empty where it has none."""
 
-    of: Of
     text: str
-    at: str = ""
+    runs: tuple[tuple[Of, str], ...]
 
 
 @dataclass(frozen=True)
@@ -109,6 +108,7 @@ class MeasuredView:
     stopped: tuple[Stopped, ...]
     zero_checked: int
     runs: int
+    days: tuple[Day, ...]
 
 
 def measured_view(
@@ -125,19 +125,33 @@ def measured_view(
         _air(made, found),
         tuple(_meter(key, instruments[key], made) for key in _used(made)),
         _once(run.place for run in made if run.place),
-        tuple(Note(of[run.id], text) for run in made for text in run.deviations),
-        tuple(Note(of[run.id], text) for run in made for text in run.additions),
-        tuple(
-            Note(of[each.run], reading.excluded, _minute(reading.time))
+        _notes((text, of[run.id], "") for run in made for text in run.deviations),
+        _notes((text, of[run.id], "") for run in made for text in run.additions),
+        _notes(
+            (reading.excluded, of[each.run], _minute(reading.time))
             for each in found
             for reading in each.readings
             if reading.excluded
         ),
-        tuple(Note(of[run.id], event.what, _minute(event.at.si)) for run in made for event in run.events),
+        _notes((event.what, of[run.id], _minute(event.at.si)) for run in made for event in run.events),
         tuple(_stopped(of[run.id], run) for run in made if run.stopped),
         sum(run.zero_check is not None for run in made),
         len(made),
+        _days(made),
     )
+
+
+def _days(runs: tuple[Run, ...]) -> tuple[Day, ...]:
+    """The first day and the last, where that is another."""
+    days = sorted({run.date for run in runs})
+    return tuple(day(each) for each in dict.fromkeys((*days[:1], *days[-1:])))
+
+
+def _notes(told: Iterable[tuple[str, Of, str]]) -> tuple[Note, ...]:
+    by_text: dict[str, list[tuple[Of, str]]] = {}
+    for text, of, at in told:
+        by_text.setdefault(text, []).append((of, at))
+    return tuple(Note(text, tuple(runs)) for text, runs in by_text.items())
 
 
 def _stopped(of: Of, run: Run) -> Stopped:

@@ -173,7 +173,7 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         latest=version_link(here, versions[newest]) if newest != method.version else None,
         method=addresses.markdown_link(here, addresses.method(method.id)),
         purpose=method.purpose or "",
-        apparatus=method.apparatus or "",
+        apparatus=as_printed(method.apparatus or ""),
         changes=method.changes or "",
         cautions=cautions([method]),
         conditions=conditions_of(method),
@@ -186,7 +186,7 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         reference=(quantity(reference.value), reference.because) if reference else None,
         comparable=tuple(number for number in earlier if number in method.comparable_with),
         apart=tuple(number for number in earlier if number not in method.comparable_with),
-        steps=tuple((addresses.anchor(step.id), step.text) for step in method.steps),
+        steps=tuple((addresses.anchor(step.id), as_printed(step.text)) for step in method.steps),
         cannot_show=method.cannot_show,
         used=used_in(here, bench.reports, method),
     )

@@ -8,8 +8,11 @@ from collections.abc import Mapping
 from generator.charts.description import Name
 from generator.records.schema.item import Item
 
-LONGEST = 14
-"""The most characters of a name at a line's end: what a phone of 360 px holds beside the curves."""
+LONGEST = 11
+"""The most characters of an item's name at a line's end: what a phone of 360 px holds with its figure."""
+
+LONGEST_ALONE = 14
+"""The same of a control, which stands there without a figure."""
 
 
 def names_of(items: Mapping[str, Item], controls: tuple[str, ...]) -> dict[str, Name]:
@@ -26,7 +29,8 @@ def names_of(items: Mapping[str, Item], controls: tuple[str, ...]) -> dict[str, 
         key: Name(item.title, cut(item.maker if makers[item.maker] == 1 else item.title))
         for key, item in items.items()
     }
-    return names | {key: Name(key.replace("-", " "), cut(key.replace("-", " "))) for key in controls}
+    told = {key: key.replace("-", " ") for key in controls}
+    return names | {key: Name(name, cut(name, LONGEST_ALONE)) for key, name in told.items()}
 
 
 def cut(name: str, longest: int = LONGEST) -> str:

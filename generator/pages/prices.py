@@ -13,7 +13,7 @@ from generator.records.schema.item import Specimen
 
 @dataclass(frozen=True)
 class Price:
-    """The lowest and the highest price of a piece, as text; `high` is empty where there is one price only."""
+    """What a piece cost, as text: one price, or the lowest (bare) and the highest of several."""
 
     low: str
     high: str = ""
@@ -28,8 +28,8 @@ def price_each(specimens: Iterable[Specimen]) -> Price | None:
     same = sorted((each for each in paid if each.currency == paid[0].currency), key=lambda each: each.amount)
     if not same:
         return None
-    low, high = money(same[0]), money(same[-1])
-    return Price(low, "" if low == high else high)
+    low, high = same[0], same[-1]
+    return Price(money(low)) if low.amount == high.amount else Price(f"{low.amount:f}", money(high))
 
 
 def piece_price(specimen: Specimen) -> Money | None:

@@ -12,7 +12,7 @@ from generator.charts.bars import bars
 from generator.charts.description import Name, heating_chart
 from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.pages import addresses
-from generator.pages.cards import Card, OpinionView, card
+from generator.pages.cards import Card, OpinionView, card, opinion_view
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.chart import ChartView, chart_view
 from generator.pages.disclosure import Disclosure, disclosure
@@ -21,7 +21,7 @@ from generator.pages.format import Day, amperes, day, minutes
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
-from generator.pages.sure import SureView, sure_view
+from generator.pages.sure import Errors, SureView, errors_in, sure_view
 from generator.records.bench import Bench, Report
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
@@ -92,7 +92,7 @@ class ReportView:
     cards: tuple[Card, ...]
     anchors: Mapping[str, Markup]
     opinions: tuple[OpinionView, ...]
-    sources: tuple[str, ...]
+    errors: Errors
     measured: MeasuredView
     conditions: tuple[Condition, ...]
     cannot_show: tuple[str, ...]
@@ -128,8 +128,8 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         parts=parts,
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
-        opinions=tuple(OpinionView(each.text, each.basis) for each in record.opinions if not each.item),
-        sources=tuple(dict.fromkeys(text for part in parts for text in part.sure.sources)),
+        opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
+        errors=errors_in(finding.measures),
         measured=measured_view(runs, finding.measures, bench.instruments, full),
         conditions=conditions_of(methods[-1]),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),

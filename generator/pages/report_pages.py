@@ -15,7 +15,7 @@ from generator.pages.report import Part, ReportView, methods_of
 from generator.pages.site import Download, Page
 from generator.records.bench import Bench, Report
 
-FILES = {"pairs": downloads.pairs, "readings": downloads.readings, "results": downloads.results}
+FILES = {"readings": downloads.readings, "results": downloads.results, "pairs": downloads.pairs}
 """What can be taken away from a report, by name."""
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from generator.analysis.budget import Budget, Row
@@ -100,7 +100,14 @@ class SureView:
     pairs: tuple[PairRow, ...]
     spreads: tuple[SpreadRow, ...]
     budgets: tuple[BudgetView, ...]
-    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Errors:
+    """What the ± of a report's figures holds: meters and probes by name, and everything else."""
+
+    sensors: tuple[str, ...]
+    others: tuple[str, ...]
 
 
 def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
@@ -110,12 +117,20 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
         for item in measure.items
         if item.budget is not None and item.figure is not None
     ]
-    labels = [row.label for item in measure.items if item.budget for row in item.budget.rows]
     return SureView(
         tuple(_pair(pair, names, measure.unit) for pair in measure.pairs),
         tuple(_spread(item, names[item.item]) for item in measure.items if item.figure is not None),
         tuple(budgets),
-        tuple(dict.fromkeys(labels)),
+    )
+
+
+def errors_in(measures: Iterable[MeasureFinding]) -> Errors:
+    """Every source of error in the budgets, each once; those of a meter or probe by its name alone."""
+    budgets = [item.budget for measure in measures for item in measure.items if item.budget]
+    labels = [row.label.partition(": ") for budget in budgets for row in budget.rows]
+    return Errors(
+        tuple(sorted({sensor for sensor, colon, _ in labels if colon})),
+        tuple(dict.fromkeys(label for label, colon, _ in labels if not colon)),
     )
 
 
