@@ -21,7 +21,8 @@ from generator.host.build import build
 from tests.host import samples
 
 
-def main(folder: Path, day: str) -> None:
+def shift(day: str) -> None:
+    """Move the clock that MkDocs asks to a given day, 23:30 UTC."""
     moved = real.fromisoformat(f"{day}T23:30:00+00:00") - real.fromtimestamp(time.time()).astimezone()
 
     class Shifted(real):
@@ -33,6 +34,10 @@ def main(folder: Path, day: str) -> None:
 
     mkdocs.utils.datetime = Shifted
     assert mkdocs.structure.pages.get_build_date() == day
+
+
+def main(folder: Path, day: str) -> None:
+    shift(day)
     plugin.generated = lambda bench: samples.site(3)  # noqa: ARG005
     build(samples.bench(folder))
 

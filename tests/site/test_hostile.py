@@ -1,0 +1,92 @@
+"""Text in a record comes out as text on every page that it reaches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+
+from generator.host.build import build
+from generator.records.bench import load
+from tests.site import hostile
+
+REACHING = {
+    "r/r1/index.html": """
+        reviewer contact disclosure maker-one maker-two model what method-title caution question because
+        opinion shop marks event deviation addition logger clamp cannot run-opinion air-measured laboratory
+    """,
+    "m/heat/1/index.html": "method-title purpose apparatus caution where held-by step cannot",
+    "index.html": "reviewer question",
+}
+"""Page to the marks of texts that it shows."""
+
+
+@dataclass
+class Seen(HTMLParser):
+    """What a browser would make of a page, as far as it matters here."""
+
+    texts: list[str] = field(default_factory=list)
+    tags: list[tuple[str, dict[str, str | None]]] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        super().__init__()
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append((tag, dict(attrs)))
+
+    def handle_data(self, data: str) -> None:
+        self.texts.append(data)
+
+    @property
+    def text(self) -> str:
+        return "".join(self.texts).replace("\u00a0", " ")
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    root = tmp_path_factory.mktemp("hostile") / "bench"
+    hostile.write(root)
+    faults = load(root).faults
+    assert faults == (), [(each.place.file.name, each.path, each.what) for each in faults]
+    return build(root)
+
+
+def seen(page: Path) -> Seen:
+    found = Seen()
+    found.feed(page.read_text(encoding="utf-8"))
+    found.close()
+    return found
+
+
+@pytest.mark.parametrize("name", sorted(REACHING))
+def test_each_text_is_read_as_it_was_written(site: Path, name: str) -> None:
+    told = " ".join(seen(site / name).text.split())
+    missing = [
+        mark for mark in REACHING[name].split() if " ".join(f"{mark} {hostile.ALL}".split()) not in told
+    ]
+    assert missing == []
+
+
+def test_no_text_became_markup(site: Path) -> None:
+    pages = sorted(site.rglob("*.html"))
+    assert len(pages) > 5
+    for page in pages:
+        found = seen(page)
+        for tag, attributes in found.tags:
+            assert tag not in {"i", "iframe", "object", "embed", "del", "s"}, (page, tag)
+            assert tag != "style", page
+            assert tag != "script" or attributes.get("src") or attributes.get("type") == "application/json", (
+                page
+            )
+            assert tag != "img" or attributes.get("src") != "u", page
+            assert not (attributes.get("href") or "").lower().startswith("javascript"), page
+            assert "big" not in (attributes.get("class") or "").split(), page
+        assert " 49 " not in found.text, f"{page}: a template in a text was filled"
+
+
+def test_titles_and_descriptions_hold_it_too(site: Path) -> None:
+    found = seen(site / "r/r1/index.html")
+    descriptions = [attributes.get("content") or "" for tag, attributes in found.tags if tag == "meta"]
+    assert any("question" in each for each in [found.text, *descriptions])

@@ -1,0 +1,56 @@
+"""The whole demo site, page by page: every page reached, every link alive, nothing from elsewhere."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from tests.host import links
+
+ADDRESS = re.compile(r"""(?:https?:)?//[\w.-]+[^\s"'<>)]*""")
+LOADING = re.compile(
+    r"""<(?:script|img|iframe|source|video|audio|embed|object)\b[^>]*\b(?:src|data)="([^"]*)"""
+)
+STYLES = re.compile(
+    r"""<link\b[^>]*\brel="(?:stylesheet|preload|preconnect|dns-prefetch|modulepreload)"[^>]*>"""
+)
+
+
+def pages(site: Path) -> list[Path]:
+    return sorted(site.rglob("*.html"))
+
+
+def test_every_page_is_reached_and_no_link_or_anchor_is_dead(demo: Path) -> None:
+    assert links.faults(demo) == []
+
+
+def test_the_addresses_are_the_promised_ones(demo: Path) -> None:
+    for address in ("", "r/fuse-holders-30a", "m/closed-box-heating", "m/closed-box-heating/2", "about"):
+        assert (demo / address / "index.html").is_file(), address
+
+
+def test_nothing_is_loaded_from_elsewhere(demo: Path) -> None:
+    for page in pages(demo):
+        text = page.read_text(encoding="utf-8")
+        loaded = [*LOADING.findall(text), *STYLES.findall(text)]
+        assert loaded
+        assert not [each for each in loaded if ADDRESS.search(each)], page
+    for sheet in sorted(demo.rglob("*.css")):
+        found = re.findall(r"url\(([^)]*)\)|@import", sheet.read_text(encoding="utf-8"))
+        assert not [each for each in found if ADDRESS.search(each)], sheet
+
+
+def test_no_script_stands_in_a_page(demo: Path) -> None:
+    for page in pages(demo):
+        text = page.read_text(encoding="utf-8")
+        for attributes, inner in re.findall(r"<script\b([^>]*)>(.*?)</script>", text, re.S):
+            data = 'type="application/json"' in attributes
+            assert data or ("src=" in attributes and not inner.strip()), page
+        assert not re.search(r"<[^>]+\son[a-z]+\s*=", text), page
+        assert "javascript:" not in text
+        assert "blob:" not in text
+
+
+def test_no_empty_slot_is_left(demo: Path) -> None:
+    for page in pages(demo):
+        assert not re.search(r"data-slot=\"[^\"]*\">\s*</div>", page.read_text(encoding="utf-8")), page
