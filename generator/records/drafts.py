@@ -126,7 +126,7 @@ def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body:
         specimen=run.specimen or "",
         control=body.control or "",
         place=sitting.place or "",
-        bound=_bound(sitting, "instruments", sitting.instruments) | _bound(body, "", body.own),
+        bound=_bound(sitting, "instruments", sitting.instruments) | _bound(body, "", _own(body, key, table)),
         conditions=(*_said(sitting), *_said(body)),
         table=of_owner(table, key) if table else None,
         has_readings=sitting.readings is not None,
@@ -134,6 +134,12 @@ def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body:
         zero=zero,
         zero_table=library.table(zero.table, beside) if zero else None,
     )
+
+
+def _own(body: SittingRun, key: str, table: Table | None) -> dict[str, Binding]:
+    """Its own columns; other keys beside those of a run are unknown ones, which a rule tells of."""
+    read = {column_key(column) for column in table.columns if column.owner == key} if table else set()
+    return {column: bound for column, bound in body.own.items() if body.takes(column) or column in read}
 
 
 def of_owner(table: Table, owner: str) -> Table:

@@ -28,7 +28,9 @@ def _ranges(instrument: Instrument) -> Iterator[Fault]:
     for number, stated in enumerate(instrument.ranges):
         path = ("ranges", number)
         if stated.from_ is not None and not stated.from_.si < stated.to.si:
-            yield instrument.fault((*path, "to"), "the range does not end above where it begins", stated.to.text)
+            yield instrument.fault(
+                (*path, "to"), "the range does not end above where it begins", stated.to.text
+            )
         by_probe = stated.quantity == TEMPERATURE and instrument.probes
         if stated.accuracy is None and not by_probe:
             what = (

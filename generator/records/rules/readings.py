@@ -30,6 +30,7 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
         yield from _air(draft, table, read_conditions(draft, method))
         yield from _current(draft, table)
     yield from _stopped(draft, method)
+    yield from _events(draft)
 
 
 def _readings(draft: Draft) -> str:
@@ -161,8 +162,10 @@ def _stopped(draft: Draft, method: Method) -> Iterator[Fault]:
             f"the schedule has one at {missed[0].text} in between"
         )
         yield stopped.doubt(("at",), what)
+
+
+def _events(draft: Draft) -> Iterator[Fault]:
     for earlier, later in pairwise(draft.body.events):
         if later.at.si < earlier.at.si:
-            yield later.fault(
-                ("at",), f"events stand in order of time; {earlier.at.text} stands before this one"
-            )
+            what = f"events stand in order of time; {earlier.at.text} stands before this one"
+            yield later.fault(("at",), what)

@@ -1,0 +1,129 @@
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.records.laid import SITTING, changed, good, laid, whats
+
+ZERO = "sittings/zero-2026-03-09.csv"
+
+
+def test_an_unknown_condition_of_a_sitting_is_told_once(tmp_path: Path) -> None:
+    (fault,) = changed(tmp_path, SITTING, ("enclosure:", "enclosur:")).faults
+    assert (fault.path, fault.what) == ("conditions.enclosur", "unknown key; did you mean 'enclosure'?")
+
+
+def test_a_run_may_say_a_condition_otherwise_than_its_sitting(tmp_path: Path) -> None:
+    own = ("logger-1/CH3}", "logger-1/CH3, conditions: {enclosure: open bench}}")
+    bench = changed(tmp_path, SITTING, own)
+    assert bench.faults == ()
+    assert bench.runs["2026-03-09/okvarn-ih30:E"].conditions["enclosure"] == "open bench"
+    assert bench.runs["2026-03-09/veldrun-v30:A"].conditions["enclosure"] == "closed box 2 l"
+
+
+def test_a_control_in_a_sitting(tmp_path: Path) -> None:
+    text = good(
+        SITTING,
+        (
+            "runs:\n",
+            (
+                "runs:\n  control: {method: closed-box-heating/2, control: cable, "
+                "temperature@body: logger-1/CH4}\n"
+            ),
+        ),
+        ("okvarn-ih30:E@body degC |", "okvarn-ih30:E@body degC | control@body degC |"),
+        *(
+            (f"| {cell}                    |", f"| {cell}                    | 30.0 |")
+            for cell in ("21.4", "49.9", "58.8", "61.2", "62.9", "63.4")
+        ),
+    )
+    bench = laid(tmp_path, {SITTING: text})
+    assert bench.faults == ()
+    run = bench.runs["2026-03-09/control"]
+    assert (run.control, run.item) == ("cable", "")
+    assert run.readings is not None
+    assert run.readings.column("temperature", "body") is not None
+
+
+def test_drop_of_a_run_in_a_sitting(tmp_path: Path) -> None:
+    text = good(
+        SITTING,
+        ("temperature@body: logger-1/CH3}", "temperature@body: logger-1/CH3, drop: meter-1}"),
+        ("okvarn-ih30:E@body degC |", "okvarn-ih30:E@body degC | okvarn-ih30:E drop mV |"),
+        *(
+            (f"| {cell}                    |", f"| {cell}                    | 40.1 |")
+            for cell in ("21.4", "49.9", "58.8", "61.2", "62.9", "63.4")
+        ),
+    )
+    bench = laid(tmp_path, {SITTING: text})
+    assert bench.faults == ()
+    assert bench.runs["2026-03-09/okvarn-ih30:E"].uses["drop"].instrument == "meter-1"
+    assert "drop" not in bench.runs["2026-03-09/veldrun-v30:A"].uses
+
+
+def test_a_key_that_names_no_column_is_unknown(tmp_path: Path) -> None:
+    (fault,) = changed(
+        tmp_path, SITTING, ("temperature@body: logger-1/CH3}", "temperature@body: logger-1/CH3, stop: now}")
+    ).faults
+    assert (fault.path, fault.what) == ("runs.okvarn-ih30:E.stop", "unknown key; did you mean 'stopped'?")
+
+
+def test_a_temperature_in_a_sitting_says_whose_it_is(tmp_path: Path) -> None:
+    bench = changed(tmp_path, SITTING, ("okvarn-ih30:E@body degC", "temperature@body degC  "))
+    assert "whose temperature this is must stand before it" in [each.what for each in bench.faults]
+
+
+def test_an_item_that_there_is_not_in_a_sitting(tmp_path: Path) -> None:
+    bench = changed(tmp_path, SITTING, ("okvarn-ih30:E", "okvarn-ih31:E"))
+    assert [(each.path, each.found) for each in bench.faults if "no item" in each.what] == [
+        ("runs.okvarn-ih31:E", "okvarn-ih31")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("changes", "path", "what"),
+    [
+        (("4,21.1,21.3,21.2\n", ""), "zero-check.pairs", "the table has 4 rows that count"),
+        (
+            ("4,21.1,21.3,21.2\n", "4,21.1,21.3,21.2 ! shaken\n"),
+            "zero-check.pairs",
+            "the table has 4 rows that count",
+        ),
+    ],
+)
+def test_a_zero_check_and_its_table(tmp_path: Path, changes: tuple[str, str], path: str, what: str) -> None:
+    (fault,) = laid(tmp_path, {ZERO: good(ZERO, changes)}).faults
+    assert (fault.path, fault.what) == (path, what)
+
+
+def test_a_zero_check_of_few_pairs(tmp_path: Path) -> None:
+    files: dict[str, str | None] = {
+        ZERO: good(ZERO, ("4,21.1,21.3,21.2\n", "")),
+        SITTING: good(SITTING, ("pairs: 5", "pairs: 4")),
+    }
+    (fault,) = laid(tmp_path, files).faults
+    assert fault.what == "a zero check needs 5 pairs or more"
+
+
+def test_a_zero_check_of_something_else_than_temperatures(tmp_path: Path) -> None:
+    text = good(SITTING, ("columns: [ambient", "columns: [time, ambient"))
+    (fault,) = laid(tmp_path, {SITTING: text}).faults
+    assert fault.what == "a zero check compares temperatures"
+
+
+def test_a_file_of_readings_that_nobody_reads(tmp_path: Path) -> None:
+    bench = laid(tmp_path, {"sittings/left-over.csv": "time min,ambient degC\n0,21\n"})
+    assert (bench.faults, whats(bench.doubts)) == ((), [": no record reads this file"])
+
+
+def test_the_second_sitting_of_a_day(tmp_path: Path) -> None:
+    second = {
+        "sittings/2026-03-09-b.yml": good(SITTING, ("okvarn-ih30:E", "okvarn-ih30:A")).replace(
+            "zero-2026", "zero-b-2026"
+        ),
+        "sittings/zero-b-2026-03-09.csv": good(ZERO, ("okvarn-ih30:E", "okvarn-ih30:A")),
+    }
+    bench = laid(tmp_path, dict(second))
+    assert bench.faults == ()
+    assert "2026-03-09-b/okvarn-ih30:A" in bench.runs
