@@ -83,7 +83,7 @@ def _bar(item: ItemFinding, name: Name) -> Bar:
         item.figure,
         tuple(pieces),
         item.n,
-        item.n == 1 and item.spread.origin == "none",
+        item.figure is not None and item.n == 1 and item.spread.origin == "none",
         item.why_not,
     )
 
