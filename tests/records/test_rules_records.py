@@ -7,8 +7,9 @@ from pathlib import Path
 import pytest
 
 from generator.fault import Place
+from generator.records.bench import load
 from generator.records.rules.common import absent, offered, plainly, twice
-from tests.records.laid import REPORT, changed, good, laid, whats
+from tests.records.laid import GOOD, REPORT, changed, good, laid, whats
 
 ITEM = "items/okvarn-ih30.yml"
 METHOD = "methods/closed-box-heating/2.yml"
@@ -278,3 +279,58 @@ def test_absent() -> None:
 )
 def test_plainly(quantity: str, told: str) -> None:
     assert plainly(quantity) == told
+
+
+@pytest.mark.parametrize(
+    ("value", "fine"), [("spread: {value: 3 K, ", True), ("spread: {value: 3 N, ", False)]
+)
+def test_the_spread_of_a_temperature_is_a_difference(tmp_path: Path, value: str, fine: bool) -> None:
+    text = f"""title: Warmth of the lid
+hazard: [mechanical]
+measures:
+  - {{id: lid, kind: scalar, quantity: temperature, {value}origin: x, freedom: 3}}}}
+"""
+    assert (laid(tmp_path, {"methods/lid/1.yml": text}).faults == ()) is fine
+
+
+@pytest.mark.parametrize(
+    ("name", "change", "path", "what"),
+    [
+        (
+            METHOD,
+            ("enclosure: closed box 2 l", "enclosure: [box]"),
+            "conditions.enclosure",
+            "a text or keys with values",
+        ),
+        (REPORT_FILE, ("runs: all", "runs: {all: yes}"), "runs", "a list or a text is expected here"),
+        (
+            METHOD,
+            ("measures:\n", "measures:\n  - heating\n"),
+            "measures.1",
+            "keys with values are expected here",
+        ),
+    ],
+)
+def test_a_key_of_several_forms(
+    tmp_path: Path, name: str, change: tuple[str, str], path: str, what: str
+) -> None:
+    fault = next(
+        each for each in changed(tmp_path, name, change).faults if each.place.file.name == Path(name).name
+    )
+    assert fault.path == path
+    assert what in fault.what
+
+
+def test_a_range_of_nothing_known_has_one_fault(tmp_path: Path) -> None:
+    bench = changed(tmp_path, "instruments/clamp-2.yml", ("quantity: current", "quantity: curent"))
+    assert [each.path for each in bench.faults] == ["ranges.1.quantity"]
+
+
+def test_a_report_whose_method_is_at_fault_is_not_blamed(tmp_path: Path) -> None:
+    name = "methods/pull-out/1.yml"
+    bench = changed(tmp_path, name, ("kind: scalar", "kind: scalr"))
+    assert [each.place.file.name for each in bench.faults] == ["1.yml"]
+
+
+def test_the_title_of_an_item() -> None:
+    assert load(GOOD).items["okvarn-ih30"].title == "Okvarn IH30"

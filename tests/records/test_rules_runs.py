@@ -168,3 +168,52 @@ def test_the_meter_of_the_air_that_conditions_say(tmp_path: Path) -> None:
         "nothing was measured in this run; closed-box-heating/2 asks for `readings` or `observations`"
     ]
     assert any("that `controls` of 2026-fuse-holders does not name" in each for each in whats(bench.doubts))
+
+
+def test_a_channel_of_a_meter_that_has_none(tmp_path: Path) -> None:
+    (fault,) = changed(tmp_path, RUN, ("current: clamp-2", "current: clamp-2/CH1")).faults
+    assert (fault.what, fault.accepted) == ("'clamp-2' has no channels", ("clamp-2",))
+
+
+def test_a_condition_that_the_method_gives_a_range_for(tmp_path: Path) -> None:
+    name = "methods/closed-box-heating/2.yml"
+    files: dict[str, str | None] = {
+        name: good(name, ("enclosure: closed box 2 l, ", "enclosure: closed box 2 l, damp: 30 to 60 %, ")),
+        RUN: good(RUN, ("conditions: {", "conditions: {damp: 45 %, ")),
+    }
+    run = laid(tmp_path, files).runs[f"{REPORT}/okvarn-a"]
+    damp = run.conditions["damp"]
+    assert not isinstance(damp, str)
+    assert damp.text == "45 %"
+
+
+def test_a_point_that_the_main_figure_needs_is_not_read(tmp_path: Path) -> None:
+    name = "methods/closed-box-heating/2.yml"
+    lug = "points:\n  lug: {where: top of the lug, held-by: tape, reads-low-by-at-most: 1 K}\n"
+    files: dict[str, str | None] = {
+        name: good(name, ("points:\n", lug)),
+        RUN: good(RUN, ("temperature@body", "temperature@lug")),
+    }
+    bench = laid(tmp_path, files)
+    assert whats(bench.faults) == [
+        "readings: missing: the column 'temperature@body', which 'rise' is told for"
+    ]
+
+
+def test_a_stopped_run_without_readings_but_with_a_look(tmp_path: Path) -> None:
+    text = """method: closed-box-heating/2
+item: veldrun-v30
+specimen: B
+date: 2026-03-12
+stopped: {at: 2 min, because: part failed}
+observations: [{check: opens-by-hand, answer: "no", photo: melted.jpg}]
+"""
+    bench = laid(tmp_path, {EXTRA: text})
+    assert bench.faults == ()
+    assert whats(bench.doubts) == ["observations.1.photo: no such photo in the report's photos/"]
+
+
+def test_neither_a_table_nor_a_file(tmp_path: Path) -> None:
+    name = f"{REPORT}/runs/veldrun-b.yml"
+    (fault,) = list(changed(tmp_path, name, ("readings: veldrun-b.csv", "readings: 41.2 degC")).faults)
+    assert fault.what.startswith("not readings: write a table below '|'")

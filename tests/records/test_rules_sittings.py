@@ -127,3 +127,16 @@ def test_the_second_sitting_of_a_day(tmp_path: Path) -> None:
     bench = laid(tmp_path, dict(second))
     assert bench.faults == ()
     assert "2026-03-09-b/okvarn-ih30:A" in bench.runs
+
+
+def test_a_key_that_names_no_column_and_holds_no_meter_is_unknown_too(tmp_path: Path) -> None:
+    change = ("temperature@body: logger-1/CH3}", "temperature@body: logger-1/CH3, stoped: {at: 3 min}}")
+    (fault,) = changed(tmp_path, SITTING, change).faults
+    assert (fault.path, fault.what) == ("runs.okvarn-ih30:E.stoped", "unknown key; did you mean 'stopped'?")
+
+
+def test_a_sitting_without_readings(tmp_path: Path) -> None:
+    text = good(SITTING).split("readings:")[0]
+    faults = laid(tmp_path, {SITTING: text}).faults
+    assert [each.path for each in faults] == ["runs.okvarn-ih30:E", "runs.veldrun-v30:A"]
+    assert all(each.what.startswith("nothing was measured in this run") for each in faults)

@@ -84,7 +84,7 @@ def _read(draft: Draft, method: Method) -> Iterator[Fault]:
     scalars = [each for each in method.measures if isinstance(each, ScalarMeasure)]
     measured = {each.id for each in scalars} | {each.quantity for each in scalars}
     others = {*columns, *said, *(measured if draft.body.values else ())}
-    if draft.has_readings and draft.table is None:
+    if draft.table is None and not draft.body.values:
         return
     for key, bound in draft.bound.items():
         if key not in others:

@@ -22,8 +22,6 @@ def check(library: Library) -> Iterator[Fault]:
         table = library.table(sitting.readings, sitting.place_of().file)
         if table is not None:
             yield from _columns(sitting, table)
-        elif sitting.readings is None:
-            yield from _unread(sitting, {})
 
 
 def _date(sitting: Sitting) -> Iterator[Fault]:

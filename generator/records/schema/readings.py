@@ -29,7 +29,7 @@ def _readings(node: Any, _: ValidationInfo) -> Table | CsvFile:
         if _FILE.fullmatch(text):
             return CsvFile(text)
         raise problem(
-            "not readings: a table after `readings: |`, a header and a row a reading, or a CSV file's name",
+            "not readings: write a table below '|', a header and a line a reading, or the name of a CSV file",
             found=text,
         )
     return parse_table(node)

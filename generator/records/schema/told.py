@@ -191,6 +191,7 @@ _TELL: dict[str, Callable[[Any, _Owners, Seen], Iterator[Fault]]] = {
     "missing": _missing,
     "extra_forbidden": _unknown,
     "union_tag_invalid": _wrong_form,
+    "union_tag_not_found": _keys_wanted,
     "model_type": _keys_wanted,
     "dict_type": _keys_wanted,
     "tuple_type": _list_wanted,
