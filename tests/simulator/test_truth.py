@@ -1,0 +1,68 @@
+"""The evaluation's figures against what is true of the demonstration bench, which it cannot know."""
+
+import pytest
+
+from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.report import evaluate
+from generator.records.bench import load
+from tests.simulator import bench
+from tests.simulator.bench import REPORT, Truths
+from tests.simulator.write import REPORTS
+
+
+@pytest.fixture(scope="module")
+def rise() -> MeasureFinding:
+    records = load(REPORTS.parent)
+    return evaluate(records, records.reports[REPORT]).measure("rise")
+
+
+@pytest.fixture(scope="module")
+def truths() -> Truths:
+    return bench.truths()
+
+
+def test_nearly_every_run_holds_its_piece_within_its_interval(rise: MeasureFinding, truths: Truths) -> None:
+    figures = {
+        run.run.removeprefix(f"{REPORT}/"): run.figure
+        for item in (*rise.items, *rise.controls)
+        for piece in item.pieces
+        for run in piece.runs
+    }
+    assert set(figures) == set(truths.pieces)
+    held = [name for name, each in figures.items() if each and each.low <= truths.pieces[name] <= each.high]
+    # Binomial: 17 or more of 20 independent intervals at 95 % hold in 98.4 of 100 benches.
+    assert len(held) >= 17
+
+
+def test_means_of_several_pieces_hold_the_mean_of_all_ever_made(rise: MeasureFinding, truths: Truths) -> None:
+    several = [item for item in rise.items if item.n >= 3]
+    assert [item.item for item in several] == ["tessvik-t30", "veldrun-v30", "okvarn-ih30", "pallsto-f30"]
+    for item in several:
+        assert item.figure is not None
+        assert item.figure.low <= truths.means[item.item] <= item.figure.high
+        # Wide enough to be honest, narrow enough to be of use: the meters are good for some 2 to 3 K.
+        assert 2.0 < item.figure.high - item.figure.low < 9.0
+
+
+def test_what_is_shown_is_so_and_the_two_coolest_are_not_told_apart(
+    rise: MeasureFinding, truths: Truths
+) -> None:
+    shown = [(pair.first, pair.second) for pair in rise.pairs if pair.shown]
+    assert all(truths.means[cooler] < truths.means[hotter] for cooler, hotter in shown)
+    assert ("tessvik-t30", "pallsto-f30") in shown
+    assert ("veldrun-v30", "okvarn-ih30") in shown
+    assert ("tessvik-t30", "veldrun-v30") not in shown
+
+
+def test_one_piece_says_nothing_of_its_product(rise: MeasureFinding) -> None:
+    with_grenlo = [pair for pair in rise.pairs if "grenlo-30" in (pair.first, pair.second)]
+    assert len(with_grenlo) == 4
+    assert not any(pair.known or pair.shown for pair in with_grenlo)
+
+
+def test_what_was_taken_out_of_the_record_is_not_counted(rise: MeasureFinding) -> None:
+    runs = [run for item in rise.items for piece in item.pieces for run in piece.runs]
+    excluded = [(run.run, reading) for run in runs for reading in run.readings if reading.excluded]
+    assert [(name.rpartition("/")[2], reading.time) for name, reading in excluded] == [
+        ("2026-02-27-pallsto-b", 1500.0)
+    ]
