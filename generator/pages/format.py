@@ -179,7 +179,7 @@ def significant(value: float, digits: int = 2) -> str:
 
 
 def _temperature(celsius: float, decimals: int, bound: str = "") -> Both:
-    us = plain(round(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, decimals))
+    us = numeral(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, decimals)
     return Both(
         f"{bound}{numeral(celsius, decimals)}{NO_BREAK}{CELSIUS}", f"{bound}{us}{NO_BREAK}{FAHRENHEIT}"
     )

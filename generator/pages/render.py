@@ -51,9 +51,11 @@ def inert(value: object) -> Markup:
 def quoted(value: object) -> Markup:
     """A text as a value of a page's front matter: HTML in a JSON string, which is YAML too.
 
-    The theme prints titles and descriptions as they are, so they are escaped for HTML here.
+    The theme prints titles and descriptions as they are, so they are escaped for HTML here; a `Markup` is
+    HTML already.
     """
-    return Markup(json.dumps(str(escape(_printable(str(value)))), ensure_ascii=False))  # noqa: S704
+    told = value if isinstance(value, Markup) else escape(str(value))
+    return Markup(json.dumps(_printable(str(told)), ensure_ascii=False))  # noqa: S704
 
 
 class Renderer:

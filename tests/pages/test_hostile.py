@@ -103,7 +103,7 @@ def test_any_text_survives_markdown(text: str, context: str) -> None:
     bare = markdown.markdown(context.format(*["w"] * context.count("{}")), extensions=list(EXTENSIONS))
     found, expected = Parsed(made), Parsed(bare)
     kept = re.sub(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]+", " ", text).strip(" ")
-    if not kept:
+    if not kept.strip():
         return
     assert found.shape == expected.shape
     assert told("".join(found.texts)) == told("".join(expected.texts).replace("w", kept))

@@ -1,0 +1,80 @@
+"""Files to take away: numbers as numbers, texts guarded, a unit in every heading."""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.evaluation.report import evaluate
+from generator.pages.downloads import PAIRS, READINGS, RESULTS, pairs, readings, results, table
+from tests.pages.factory import demo
+
+FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"])
+
+
+def rows(content: bytes) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(content.decode("utf-8"), newline="")))
+
+
+def test_a_text_that_a_spreadsheet_would_run_is_guarded_and_a_number_is_not() -> None:
+    assert table(("a", "b"), [("=1+1", -0.3), ("@x", 1e-7)]) == b"a,b\r\n'=1+1,-0.3\r\n'@x,1e-07\r\n"
+
+
+@given(st.lists(st.tuples(st.text(), st.floats(allow_nan=False, allow_infinity=False)), max_size=5))
+def test_what_is_written_reads_back(cells: list[tuple[str, float]]) -> None:
+    content = table(("text", "number"), cells).decode("utf-8")
+    read = list(csv.reader(io.StringIO(content, newline="")))[1:]
+    for (text, number), (text_read, number_read) in zip(cells, read, strict=True):
+        assert text_read in {text, f"'{text}"}
+        assert not text_read.startswith(("=", "+", "-", "@"))
+        assert float(number_read) == number
+
+
+def test_headings_name_the_unit_of_what_has_one() -> None:
+    numbers = [
+        head
+        for head in READINGS
+        if head not in {"run", "date", "item", "piece", "method", "bound", "excluded because"}
+    ]
+    assert all(re.search(r"\((min|°C|A|K)\)", head) for head in numbers)
+    assert "unit" in RESULTS
+    assert "unit" in PAIRS
+
+
+def test_every_reading_of_every_run_is_there() -> None:
+    found = rows(readings(FINDING))
+    measured = {
+        run.run: run
+        for m in FINDING.measures
+        for i in (*m.items, *m.controls)
+        for p in i.pieces
+        for run in p.runs
+    }
+    assert len(found) == sum(len(run.readings) for run in measured.values())
+    assert {row["run"] for row in found} == set(measured)
+    assert all(re.fullmatch(r"\d{4}-\d\d-\d\d", row["date"]) for row in found)
+    assert [row["excluded because"] for row in found if row["excluded because"]] == [
+        "jaw of the clamp not shut"
+    ]
+
+
+def test_results_are_those_of_the_pages() -> None:
+    found = rows(results(FINDING))
+    measure = FINDING.measures[0]
+    means = {row["item"]: row for row in found if row["piece"] == "" and row["control"] == "no"}
+    for item in measure.items:
+        assert item.figure is not None
+        assert abs(float(means[item.item]["value"]) - item.figure.value) < 1e-3
+        assert means[item.item]["unit"] == "K"
+        assert int(means[item.item]["pieces"]) == item.n
+    assert sum(row["control"] == "yes" for row in found) == len(measure.controls)
+
+
+def test_pairs_say_what_is_shown() -> None:
+    found = rows(pairs(FINDING))
+    assert {row["difference shown"] for row in found} == {"yes", "no", "not known"}
+    assert len(found) == len(FINDING.measures[0].pairs)

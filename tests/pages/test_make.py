@@ -1,0 +1,288 @@
+"""The demo's pages as a whole: order, words, anchors, units, the same bytes each time."""
+
+from __future__ import annotations
+
+import dataclasses
+import os
+import posixpath
+import re
+import subprocess
+import sys
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from generator.fault import RecordsRefused
+from generator.pages.make import made, site_of
+from generator.pages.site import Page, Site
+from tests.pages.factory import ROOT, demo, demo_site
+from tests.pages.rendered import Parsed, html_of, parsed, split
+
+REPORT = "r/fuse-holders-30a/index.md"
+EDITION = "r/fuse-holders-30a/1/index.md"
+
+PROMISED = ["ambient", "settled", "pieces", "limit", "meters", "paid", "changed"]
+"""Anchors that are printed and linked to, for ever."""
+
+NEVER = re.compile(
+    r"\b(pass|passes|passed|fail|fails|failed|safe|safer|safely|approved|certified|proven)\b", re.I
+)
+DENIAL = "nothing here is said to pass, or to be safe, approved, certified or proven"
+
+
+@pytest.fixture(scope="module")
+def pages() -> dict[str, Parsed]:
+    return {page.uri: parsed(page) for page in demo_site().pages}
+
+
+def page(uri: str) -> Page:
+    return next(each for each in demo_site().pages if each.uri == uri)
+
+
+def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
+    assert set(pages) == {
+        "index.md",
+        "m/index.md",
+        "m/closed-box-heating/index.md",
+        "m/closed-box-heating/1/index.md",
+        "m/closed-box-heating/2/index.md",
+        REPORT,
+        EDITION,
+    }
+
+
+def test_pages_and_files_are_sorted_by_address() -> None:
+    site = demo_site()
+    assert [each.uri for each in site.pages] == sorted(each.uri for each in site.pages)
+    assert [each.uri for each in site.downloads] == sorted(each.uri for each in site.downloads)
+
+
+def test_a_report_says_that_it_is_a_draft_and_whose_data_it_shows(pages: dict[str, Parsed]) -> None:
+    for uri in (REPORT, EDITION):
+        assert pages[uri].text.startswith(
+            "Demonstration data · draft: not a published edition · 10 March 2026"
+        )
+
+
+def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
+    text = pages[REPORT].text
+    parts = [
+        "Demonstration data",
+        "I bought all 18 pieces.",
+        "Which 30 A in-line fuse holder stays coolest in a closed box?",
+        "Warning. A hot joint can start a fire. Don’t copy this test.",
+        "My choice (opinion) Veldrun V30: half the price",
+        "Hotter than the air around it after 60 min at 30 A",
+        "Cautions#",
+        "Each item#",
+        "How they heated#",
+        "How sure?#",
+        "How it was measured#",
+        "What this test cannot show#",
+        "What changed#",
+        "Who paid#",
+        "Take it away#",
+        "End of report.",
+    ]
+    places = [text.index(part) for part in parts]
+    assert places == sorted(places)
+
+
+def test_disclosure_and_caution_stand_open_before_the_first_figure(pages: dict[str, Parsed]) -> None:
+    """16 CFR 255.5: clear, conspicuous, before what it is about; not in a folded block."""
+    elements = pages[REPORT].elements
+    first_figure = next(
+        i for i, each in enumerate(elements) if "figure" in each.attributes.get("class", "").split()
+    )
+    for name in ("disclosure", "caution"):
+        at = next(i for i, each in enumerate(elements) if name in each.attributes.get("class", "").split())
+        assert at < first_figure
+        assert "details" not in elements[at].inside
+    heading = next(each for each in elements if each.attributes.get("id") == "cautions")
+    assert "details" not in heading.inside
+
+
+def test_words_that_promise_stand_in_their_denial_only(pages: dict[str, Parsed]) -> None:
+    for uri, found in pages.items():
+        assert NEVER.findall(found.text.replace(DENIAL, "")) == [], uri
+        if uri not in {"index.md", "m/index.md", "m/closed-box-heating/index.md"}:
+            assert DENIAL in found.text
+
+
+def test_two_that_cannot_be_told_apart_are_said_so_and_no_winner_is_named(pages: dict[str, Parsed]) -> None:
+    text = pages[REPORT].text
+    assert "No difference found between Tessvik T30 and Veldrun V30" in text
+    assert not re.search(r"\b(winner|best|equal|tie)\b", text)
+    assert "whether the products differ is not known" in text
+
+
+def test_ids_are_unique_and_every_reference_meets_its_target(pages: dict[str, Parsed]) -> None:
+    for uri, found in pages.items():
+        ids = [each.attributes["id"] for each in found.elements if "id" in each.attributes]
+        assert len(ids) == len(set(ids)), uri
+        for each in found.elements:
+            named = f"{each.attributes.get('aria-labelledby', '')} {each.attributes.get('for', '')}".split()
+            assert set(named) <= set(ids), uri
+            href = each.attributes.get("href", "")
+            if href.startswith("#"):
+                assert href[1:] in ids, (uri, href)
+
+
+def test_the_promised_anchors_are_there(pages: dict[str, Parsed]) -> None:
+    for uri in (REPORT, EDITION):
+        ids = {each.attributes.get("id") for each in pages[uri].elements}
+        assert set(PROMISED) <= ids
+    steps = {step.id for step in demo().methods["closed-box-heating"][2].steps}
+    assert steps <= {each.attributes.get("id") for each in pages["m/closed-box-heating/2/index.md"].elements}
+
+
+def test_every_link_inside_the_site_leads_somewhere(pages: dict[str, Parsed]) -> None:
+    site = demo_site()
+    known = {each.uri for each in site.pages} | {each.uri for each in site.downloads}
+    for uri, found in pages.items():
+        for each in found.all("a"):
+            href = each.attributes["href"].partition("#")[0]
+            if not href or ":" in href:
+                continue
+            base = posixpath.dirname(uri)
+            there = posixpath.normpath(posixpath.join(base, href)).removeprefix("./")
+            there = "index.md" if there == "." else there
+            assert there in known or f"{there}/index.md" in known, (uri, href)
+
+
+def test_every_figure_has_its_unit_its_uncertainty_and_its_pieces(pages: dict[str, Parsed]) -> None:
+    rows = pages[REPORT].all("div", class_="bar")
+    assert len(rows) == 5
+    for row in rows:
+        assert re.search(r"\d+\.\d ± \d+\.\d", row.text), row.text
+        assert re.search(r"\d piece", row.text)
+        assert "°F" in row.text
+    caption = pages[REPORT].all("p", class_="caption")[0]
+    assert caption.text.endswith("°C°F")
+    for figure in pages[REPORT].all("span", class_="figure"):
+        assert re.fullmatch(r"−?\d+(\.\d+)? ± \d+(\.\d+)?", figure.text)
+
+
+def test_without_scripts_a_rise_is_told_in_both_units(pages: dict[str, Parsed]) -> None:
+    """1 K is an interval of 1.8 °F, never with the 32 of a temperature."""
+    row = pages[REPORT].all("div", class_="bar")[0].text
+    celsius = re.search(r"(\d+\.\d) ± (\d+\.\d)", row)
+    fahrenheit = re.search(r"(\d+\.\d) ± (\d+\.\d) °F", row)
+    assert celsius is not None
+    assert fahrenheit is not None
+    for metric, us in zip(celsius.groups(), fahrenheit.groups(), strict=True):
+        assert float(us) == pytest.approx(1.8 * float(metric), abs=0.15)
+
+
+def test_the_chart_has_a_sentence_and_its_table_in_a_closed_block(pages: dict[str, Parsed]) -> None:
+    found = pages[REPORT]
+    assert len(found.all("figure", class_="chart")) == 1
+    table = found.all("table", class_="readings")[0]
+    assert "details" in table.inside
+    block = next(each for each in found.elements if each.tag == "details")
+    assert "open" not in block.attributes
+    region = next(each for each in found.elements if each.attributes.get("role") == "region")
+    assert region.attributes["tabindex"] == "0"
+    assert region.attributes["aria-label"]
+    heads = [
+        each.text for each in found.elements if each.tag == "th" and each.attributes.get("scope") == "col"
+    ]
+    assert heads[:3] == ["Minutes", "Tessvik T30", "Veldrun V30"]
+
+
+def test_the_sentence_s_figures_are_the_headline_s(pages: dict[str, Parsed]) -> None:
+    figures = [each.text for each in pages[REPORT].all("span", class_="figure")]
+    sentence = pages[REPORT].all("figcaption")[0].text
+    assert figures[0] in sentence
+    assert re.match(
+        r"After 60 min at 30 A, Tessvik T30 was [\d.]+ ± [\d.]+ °C above the air, Grenlo 30", sentence
+    )
+
+
+def test_an_opinion_is_marked_and_stands_outside_of_the_figures(pages: dict[str, Parsed]) -> None:
+    opinions = [each.text for each in pages[REPORT].all("p", class_="opinion")]
+    assert len(opinions) == 3
+    assert all(text.startswith("Opinion") for text in opinions)
+    figures = "".join(
+        html for name, html in page(REPORT).slots.items() if name.startswith(("figures", "pairs", "chart"))
+    )
+    assert "loose" not in figures
+
+
+def test_no_date_is_written_in_numbers_alone(pages: dict[str, Parsed]) -> None:
+    for found in pages.values():
+        assert not re.search(r"\d+/\d+/\d+", found.text)
+    times = pages[REPORT].all("time")
+    assert times
+    assert all(re.fullmatch(r"\d{4}-\d\d-\d\d", each.attributes["datetime"]) for each in times)
+    assert all(re.fullmatch(r"\d{1,2} [A-Z][a-z]+ \d{4}", each.text) for each in times)
+
+
+def test_headings_go_down_one_step_at_a_time(pages: dict[str, Parsed]) -> None:
+    for uri, found in pages.items():
+        levels = [int(each.tag[1]) for each in found.elements if re.fullmatch(r"h[1-6]", each.tag)]
+        assert levels[0] == 1, uri
+        assert levels.count(1) == 1
+        assert all(after - before <= 1 for before, after in pairwise(levels))
+
+
+def test_the_edition_s_page_holds_the_same_and_leads_to_the_report(pages: dict[str, Parsed]) -> None:
+    assert pages[REPORT].text == pages[EDITION].text
+    assert split(page(EDITION))[0]["canonical"] == "r/fuse-holders-30a/"
+    assert page(REPORT).listed
+    assert not page(EDITION).listed
+
+
+def test_no_script_and_no_style_stands_in_the_content() -> None:
+    for each in demo_site().pages:
+        assert not re.search(r"<script|<style|\sstyle=|\son\w+=", html_of(each))
+
+
+def test_where_us_units_stand_first_every_fragment_says_so() -> None:
+    settings = demo().settings.model_copy(update={"units": "us"})
+    site = made(dataclasses.replace(demo(), settings=settings))
+    found = next(each for each in site.pages if each.uri == REPORT)
+    for name, fragment in found.slots.items():
+        assert ("first-us" in fragment) == ("in-us" in fragment), name
+        assert "first-us" not in page(REPORT).slots[name]
+
+
+def test_pages_are_dated_from_the_records() -> None:
+    dates = {each.uri: each.updated for each in demo_site().pages}
+    assert dates[REPORT] == dates["index.md"] == demo_site().newest == "2026-03-10"
+    assert dates["m/closed-box-heating/1/index.md"] == ""
+
+
+def test_records_with_faults_make_no_site(tmp_path: Path) -> None:
+    (tmp_path / "reports").mkdir()
+    (tmp_path / "reports" / "bench.yml").write_text("format: 1\nreviever: X\n", encoding="utf-8")
+    with pytest.raises(RecordsRefused) as refused:
+        site_of(tmp_path, "0")
+    assert refused.value.faults
+
+
+def test_the_same_records_make_the_same_pages() -> None:
+    assert made(demo()) == demo_site()
+
+
+@pytest.mark.parametrize("seed", ["1", "2"])
+def test_no_hash_s_seed_changes_a_byte(seed: str) -> None:
+    script = (
+        "import hashlib, sys\n"
+        "from pathlib import Path\n"
+        "from generator.pages.make import site_of\n"
+        "print(hashlib.sha256(repr(site_of(Path(sys.argv[1]), '0')).encode()).hexdigest())\n"
+    )
+    environment = dict(os.environ, PYTHONHASHSEED=seed, PYTHONPATH=str(ROOT))
+    command = [sys.executable, "-c", script, str(ROOT)]
+    found = subprocess.run(
+        command, env=environment, capture_output=True, text=True, check=True
+    ).stdout.strip()
+    assert found == _digest(site_of(ROOT, "0"))
+
+
+def _digest(site: Site) -> str:
+    import hashlib
+
+    return hashlib.sha256(repr(site).encode()).hexdigest()
