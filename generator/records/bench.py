@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from generator.fault import Doubt, Fault, in_order
@@ -23,8 +23,8 @@ from generator.records.schema.older import OlderBatch
 from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import FORMAT, Settings
 from generator.records.schema.sitting import Sitting
-from generator.records.selection import controls_of, runs_of
-from generator.records.tree import Tree, survey
+from generator.records.selection import Runs, controls_of, runs_of
+from generator.records.tree import survey
 
 
 class NoBench(Exception):
@@ -120,16 +120,18 @@ def load(folder: Path) -> Bench:
     if newer is not None:
         return Bench(root, library.settings or EMPTY, faults=(newer,))
     found = [*tree.faults, *faults, *doubts, *rules.of_records(library)]
-    known = {draft.id: draft for draft in drafts(library)}
+    known = Runs.of(drafts(library))
     runs: dict[str, Run] = {}
-    for draft in known.values():
+    for draft in known.by_id.values():
         against = tuple(rules.of_run(draft, library))
         found.extend(against)
         method = library.method(draft.body.method.id, draft.body.method.version)
         if method is not None and not _faults(against) and _complete(draft, library):
             runs[draft.id] = resolve(draft, method, library)
     found.extend(rules.of_reports(library, known))
-    return _bench(root, tree, library, runs, found)
+    files = sorted([*(each.path for each in tree.records), *tree.csv])
+    bench = Bench(root, library.settings or EMPTY, files=tuple(files))
+    return _filled(bench, library, known, runs, found)
 
 
 EMPTY = Settings.model_construct(format=FORMAT, reviewer="", contact="")
@@ -147,14 +149,14 @@ def _faults(found: Iterable[Fault]) -> tuple[Fault, ...]:
     return tuple(each for each in found if not isinstance(each, Doubt))
 
 
-def _bench(root: Path, tree: Tree, library: Library, runs: dict[str, Run], found: list[Fault]) -> Bench:
+def _filled(
+    bench: Bench, library: Library, known: Runs, runs: dict[str, Run], found: Iterable[Fault]
+) -> Bench:
     told = in_order(dict.fromkeys(found))
     faults = _faults(told)
-    known = {draft.id: draft for draft in drafts(library)}
-    held_up = {draft.record.place_of().file for name, draft in known.items() if name not in runs}
-    return Bench(
-        root=root,
-        settings=library.settings or EMPTY,
+    held_up = {draft.record.place_of().file for name, draft in known.by_id.items() if name not in runs}
+    return replace(
+        bench,
         instruments=library.instruments,
         hints=library.hints,
         methods=library.methods,
@@ -166,11 +168,10 @@ def _bench(root: Path, tree: Tree, library: Library, runs: dict[str, Run], found
         faults=faults,
         doubts=tuple(each for each in told if isinstance(each, Doubt)),
         left_out=len({each.place.file for each in faults} | held_up),
-        files=tuple(sorted([*(each.path for each in tree.records), *tree.csv])),
     )
 
 
-def _report(record: ReportRecord, library: Library, known: dict[str, Draft], runs: dict[str, Run]) -> Report:
+def _report(record: ReportRecord, library: Library, known: Runs, runs: dict[str, Run]) -> Report:
     used = (*controls_of(record, known), *runs_of(record, known, library))
     return Report(
         id=record.id,

@@ -130,7 +130,7 @@ def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body:
         conditions=(*_said(sitting), *_said(body)),
         table=of_owner(table, key) if table else None,
         has_readings=sitting.readings is not None,
-        reads_itself=bool(table) and any(column.owner == key for column in table.columns),
+        reads_itself=table is not None and any(column.owner == key for column in table.columns),
         zero=zero,
         zero_table=library.table(zero.table, beside) if zero else None,
     )

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 
 from generator.records.drafts import Draft
 from generator.records.library import Library
@@ -11,38 +12,65 @@ from generator.records.schema.report import ReportRecord
 ALL = "all"
 
 
-def find_run(report: str, name: str, known: Mapping[str, Draft]) -> Draft | None:
-    """The run of a name in a report: its own run, else `<report>/<run>` or `<sitting>/<item>:<piece>`."""
-    return known.get(f"{report}/{name}") or known.get(name)
+@dataclass
+class Runs:
+    """Every run of the bench, found by what a report asks for.
+
+    Attributes:
+        by_id: By id, in the order of the bench.
+        by_report: The runs of each report's own folder.
+        by_item: The runs of sittings, by their item.
+    """
+
+    by_id: dict[str, Draft] = field(default_factory=dict)
+    by_report: dict[str, list[Draft]] = field(default_factory=dict)
+    by_item: dict[str, list[Draft]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, drafts: Iterable[Draft]) -> Runs:
+        """Sort runs; their order is kept."""
+        found = cls()
+        for draft in drafts:
+            found.by_id[draft.id] = draft
+            if draft.report:
+                found.by_report.setdefault(draft.report, []).append(draft)
+            elif draft.item:
+                found.by_item.setdefault(draft.item, []).append(draft)
+        return found
+
+    def find(self, report: str, name: str) -> Draft | None:
+        """The run of a name in a report: its own run, else `<report>/<run>` or `<sitting>/<item>:<piece>`."""
+        return self.by_id.get(f"{report}/{name}") or self.by_id.get(name)
 
 
-def runs_of(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> tuple[Draft, ...]:
-    """The runs of pieces that a report rests on, in the order of `known`.
+def runs_of(record: ReportRecord, known: Runs, library: Library) -> tuple[Draft, ...]:
+    """The runs of pieces that a report rests on.
 
     Args:
         record: report.yml.
-        known: Every run of the bench, by id.
+        known: Every run of the bench.
         library: Where the methods are.
 
     Returns:
-        With `runs: all` those of its own folder, and those of sittings with its items and measures; else
-        those that it lists. Controls are named by `controls` alone.
+        With `runs: all` those of its own folder, then those of sittings with its items and measures, in the
+        order of its items; else those that it lists. Controls are named by `controls` alone.
     """
+    report = record.id
     if record.runs != ALL:
-        found = (find_run(record.id, name, known) for name in record.runs)
+        found = (known.find(report, name) for name in record.runs)
         return tuple(each for each in found if each is not None)
-    return tuple(each for each in known.values() if each.item and _belongs(each, record, library))
+    own = (each for each in known.by_report.get(report, ()) if each.item)
+    items = dict.fromkeys(record.items)
+    sat = (each for item in items for each in known.by_item.get(item, ()) if _measured(each, record, library))
+    return (*own, *sat)
 
 
-def _belongs(draft: Draft, record: ReportRecord, library: Library) -> bool:
-    if draft.report:
-        return draft.report == record.id
+def _measured(draft: Draft, record: ReportRecord, library: Library) -> bool:
     method = library.method(draft.body.method.id, draft.body.method.version)
-    measured = {each.id for each in method.measures} if method else set()
-    return draft.item in record.items and bool(measured & set(record.measures))
+    return method is not None and any(each.id in record.measures for each in method.measures)
 
 
-def controls_of(record: ReportRecord, known: Mapping[str, Draft]) -> tuple[Draft, ...]:
+def controls_of(record: ReportRecord, known: Runs) -> tuple[Draft, ...]:
     """The control runs that a report names."""
-    found = (find_run(record.id, name, known) for name in record.controls)
+    found = (known.find(record.id, name) for name in record.controls)
     return tuple(each for each in found if each is not None)

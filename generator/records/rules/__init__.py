@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from generator.fault import Fault
 from generator.records.drafts import Draft
@@ -21,6 +21,7 @@ from generator.records.rules import (
     settings,
     sittings,
 )
+from generator.records.selection import Runs
 
 _OF_RECORDS = (settings, instruments, items, methods, sittings, beside, round_a_report)
 _OF_RUNS = (runs, meters, readings)
@@ -39,12 +40,12 @@ def of_run(draft: Draft, library: Library) -> Iterator[Fault]:
         yield from subject.check(draft, library)
 
 
-def of_reports(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
+def of_reports(library: Library, known: Runs) -> Iterator[Fault]:
     """What is wrong in reports.
 
     Args:
         library: The records.
-        known: Every run of the bench, by id.
+        known: Every run of the bench.
     """
     for subject in _OF_REPORTS:
         yield from subject.check(library, known)

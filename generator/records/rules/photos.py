@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from pathlib import Path
 
 from generator.fault import Doubt, Fault
-from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules.common import absent
 from generator.records.schema.base import Record
+from generator.records.selection import Runs
 
 _ENDINGS = (".jpg", ".jpeg", ".png", ".webp", ".heic", ".tif", ".tiff")
 
 
-def check(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
+def check(library: Library, known: Runs) -> Iterator[Fault]:
     """Photos that report.yml describes, and those that opinions and answers rest on."""
     there = {name: _there(record.place_of().file.parent) for name, record in library.reports.items()}
     for name, record in library.reports.items():
@@ -24,12 +24,11 @@ def check(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
                 yield absent("there is no photo in photos/", photo, there[name], place, path)
         for opinion in record.opinions:
             yield from _basis(opinion, opinion.basis, there[name])
-    for draft in known.values():
-        if draft.report in there:
-            for opinion in draft.body.opinions:
-                yield from _basis(opinion, opinion.basis, there[draft.report])
+        for draft in known.by_report.get(name, ()):
+            for held in draft.body.opinions:
+                yield from _basis(held, held.basis, there[name])
             for seen in draft.body.observations:
-                if seen.photo is not None and seen.photo not in there[draft.report]:
+                if seen.photo is not None and seen.photo not in there[name]:
                     yield seen.doubt(("photo",), "no such photo in the report's photos/", seen.photo)
 
 

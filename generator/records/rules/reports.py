@@ -11,10 +11,10 @@ from generator.records.rules.common import absent, twice
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.report import ReportRecord
-from generator.records.selection import ALL, controls_of, find_run, runs_of
+from generator.records.selection import ALL, Runs, controls_of, runs_of
 
 
-def check(library: Library, known: Mapping[str, Draft]) -> Iterator[Fault]:
+def check(library: Library, known: Runs) -> Iterator[Fault]:
     """Everything that report.yml can be wrong in."""
     for record in library.reports.values():
         broken = any(kind == "runs" and name.startswith(f"{record.id}/") for kind, name in library.broken)
@@ -41,11 +41,11 @@ def _methods(used: tuple[Draft, ...], library: Library) -> dict[str, list[Method
     return found
 
 
-def _runs(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> Iterator[Fault]:
+def _runs(record: ReportRecord, known: Runs, library: Library) -> Iterator[Fault]:
     if record.runs == ALL:
         return
     for number, name in enumerate(record.runs):
-        found = find_run(record.id, name, known)
+        found = known.find(record.id, name)
         if found is None:
             yield from _no_run(record, ("runs", number), name, known, library)
         elif found.control:
@@ -56,29 +56,29 @@ def _runs(record: ReportRecord, known: Mapping[str, Draft], library: Library) ->
 
 
 def _no_run(
-    record: ReportRecord, path: tuple[str, int], name: str, known: Mapping[str, Draft], library: Library
+    record: ReportRecord, path: tuple[str, int], name: str, known: Runs, library: Library
 ) -> Iterator[Fault]:
     sitting = name.partition("/")[0]
     broken = library.is_broken("runs", f"{record.id}/{name}") or library.is_broken("runs", name)
     if broken or library.is_broken("sittings", sitting):
         return
-    own = [each.removeprefix(f"{record.id}/") for each in known if each.startswith(f"{record.id}/")]
-    others = [each for each in known if not each.startswith(f"{record.id}/")]
+    own = [each.id.partition("/")[2] for each in known.by_report.get(record.id, ())]
+    others = [each for each in known.by_id if not each.startswith(f"{record.id}/")]
     near = own if "/" not in name else others
     yield absent("there is no run", name, near, record.place_of(*path), record.path_of(*path))
 
 
-def _controls(record: ReportRecord, known: Mapping[str, Draft], library: Library) -> Iterator[Fault]:
+def _controls(record: ReportRecord, known: Runs, library: Library) -> Iterator[Fault]:
     for number, name in enumerate(record.controls):
-        found = find_run(record.id, name, known)
+        found = known.find(record.id, name)
         if found is None:
             yield from _no_run(record, ("controls", number), name, known, library)
         elif not found.control:
             what = f"this run is of {found.item} and no control; a control says `control` with a name"
             yield record.fault(("controls", number), what, name)
     named = {each.id for each in controls_of(record, known)}
-    for draft in known.values():
-        if draft.report == record.id and not draft.item and draft.control and draft.id not in named:
+    for draft in known.by_report.get(record.id, ()):
+        if draft.control and not draft.item and draft.id not in named:
             what = f"a control run that `controls` of {record.id} does not name; the report leaves it out"
             yield draft.body.doubt(("control",), what, draft.control)
 
