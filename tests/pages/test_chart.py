@@ -1,0 +1,64 @@
+"""What is said beside a chart, and its table."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from generator.charts.description import heating_chart
+from generator.charts.series import Place
+from generator.evaluation.findings import MeasureFinding
+from generator.pages.chart import ChartView, chart_view, told
+from generator.pages.format import Plus
+from generator.pages.render import Renderer
+from tests.charts.test_still import NAMES
+from tests.pages.factory import HOLDERS, ROOT, measure
+
+
+def view(found: MeasureFinding = HOLDERS) -> ChartView:
+    return chart_view(heating_chart("t", found, NAMES, schedule=(0, 1800, 3600), stops={"r/stops-a": 2040.0}))
+
+
+def test_the_table_has_every_line_and_every_time() -> None:
+    made = view()
+    assert made.columns == ("Tessvik T30", "Veldrun V30", "Grenlo 30 A", "plain cable")
+    assert [row.minutes for row in made.rows] == ["0", "30", "60"]
+    assert made.rows[1].cells[0] is None
+    assert made.rows[2].cells[0] == Plus("29.0", "1.0", "52.2", "1.8", "°C", "°F")
+
+
+def test_a_place_without_an_interval_has_one_decimal() -> None:
+    assert told(Place(0, 12.34, None)) == Plus("12.3", "", "22.2", "", "°C", "°F")
+
+
+def test_the_facts_say_what_is_drawn() -> None:
+    facts = view().facts
+    assert (facts.thin, facts.hollow, facts.struck, facts.gaps) == (True, True, False, True)
+    assert facts.coolest is not None
+    assert facts.hottest is not None
+    assert (facts.coolest.name, facts.hottest.name, facts.between) == ("Tessvik T30", "Veldrun V30", 0)
+    assert [(each.name, each.at) for each in facts.stopped] == [("Grenlo 30", "34")]
+
+
+def described(found: MeasureFinding) -> str:
+    made = view(found)
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=made, svg="", first_us=False)
+    return (
+        html.partition("<figcaption><p>")[2]
+        .partition("</p>")[0]
+        .replace("&#160;", " ")
+        .replace("\N{NO-BREAK SPACE}", " ")
+    )
+
+
+def test_the_sentence_is_made_from_the_figures() -> None:
+    assert described(HOLDERS) == (
+        "After 60 min at 30 A, Tessvik T30 was 29.0 ± 1.0 °C above the air, Veldrun V30 31.0 ± 1.0 °C."
+        " Grenlo 30 A was stopped at 34 min."
+    )
+
+
+def test_the_sentence_of_one_figure_and_of_none() -> None:
+    alone = measure(HOLDERS.items[0])
+    assert described(alone) == "After 60 min at 30 A, Tessvik T30 was 29.0 ± 1.0 °C above the air."
+    none = measure(dataclasses.replace(HOLDERS.items[2]))
+    assert described(none).startswith("No figure could be given; the readings are shown as they are.")

@@ -1,0 +1,95 @@
+"""How sure: pairs in the right words, spreads with their origin, budgets that add up."""
+
+from __future__ import annotations
+
+import math
+from typing import Any
+
+import pytest
+
+from generator.evaluation.findings import PairFinding, Spread
+from generator.evaluation.report import evaluate
+from generator.pages.format import Plus
+from generator.pages.render import Renderer
+from generator.pages.sure import dof_text, errors_in, in_own_unit, sure_view
+from tests.pages.factory import HOLDERS, ROOT, demo, estimate, measure
+
+FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures[0]
+NAMES = {key: item.title for key, item in demo().items.items()}
+VIEW = sure_view(FINDING, NAMES)
+
+
+def pair(**more: Any) -> PairFinding:
+    return PairFinding("cool", "single", estimate(1.7, 1.4), 2.1, 0.02, **more)
+
+
+def words(found: PairFinding) -> str:
+    rows = sure_view(
+        measure(*HOLDERS.items, pairs=(found,)), {"cool": "A", "single": "B", "stops": "C"}
+    ).pairs
+    html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", pairs=rows, first_us=False)
+    for tag in ("<b>", "</b>"):
+        html = html.replace(tag, "")
+    return html.replace("&#160;", " ")
+
+
+@pytest.mark.parametrize(
+    ("more", "sentence"),
+    [
+        ({"shown": True}, "B ran hotter than A"),
+        ({"shown": False}, "No difference found between A and B; a small one may exist"),
+        ({"shown": False, "known": False}, "The pieces of A and B: whether the products differ is not known"),
+    ],
+)
+def test_a_pair_is_said_with_the_half_width_of_its_own_level(more: dict[str, bool], sentence: str) -> None:
+    made = words(pair(**more))
+    assert sentence in made
+    assert "1.7 ± 2.1 °C" in made
+    assert "3.1 ± 3.8 °F" in made
+
+
+def test_every_pair_of_the_demo_is_told() -> None:
+    assert len(VIEW.pairs) == len(FINDING.pairs) == 10
+    assert [each.said for each in VIEW.pairs].count("pieces only") == 4
+
+
+def test_a_spread_says_where_it_comes_from() -> None:
+    origins = {row.name: (row.n, row.origin) for row in VIEW.spreads}
+    assert origins["Tessvik T30"] == (5, "own")
+    assert origins["Okvarn IH30"] == (4, "pooled")
+    assert origins["Grenlo 30"] == (1, "none")
+    assert all((row.deviation is None) == (row.origin == "none") for row in VIEW.spreads)
+    assert Spread("none", 0.0, math.inf).declared_from == ""
+
+
+def test_a_budget_s_shares_add_up_and_stand_in_order() -> None:
+    for item, view in zip(FINDING.items, VIEW.budgets, strict=True):
+        assert item.budget is not None
+        assert math.fsum(row.share for row in item.budget.rows) == pytest.approx(100)
+        shares = [0.05 if "<" in row.share else float(row.share) for row in view.rows]
+        assert shares == sorted(shares, reverse=True)
+        assert view.unit == "K"
+
+
+def test_the_assumption_that_costs_most_is_the_first_that_is_assumed() -> None:
+    for view in VIEW.budgets:
+        assumed = [row.label for row in view.rows if row.assumed]
+        assert view.dearest == (assumed[0] if assumed else "")
+
+
+def test_meters_are_named_once_whatever_they_may_be_wrong_by() -> None:
+    errors = errors_in([FINDING])
+    assert "clamp-2" in errors.sensors
+    assert not any(":" in each for each in (*errors.sensors, *errors.others))
+    assert any("spread between pieces" in each for each in errors.others)
+
+
+def test_a_budget_s_figure_is_in_kelvins() -> None:
+    assert in_own_unit(28.83, 3.06, "K") == Plus("28.8", "3.1", unit="K")
+
+
+def test_degrees_of_freedom_are_cut_and_infinite_ones_left_out() -> None:
+    """GUM G.4.1: to the next lower integer."""
+    assert dof_text(13.97) == "13"
+    assert dof_text(14 - 1e-12) == "14"
+    assert dof_text(math.inf) == ""
