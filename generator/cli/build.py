@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 ADDRESS = "127.0.0.1:8000"
 
 
-@click.command()
+@click.command(short_help="Build the site.")
 @click.option("--json", "as_json", is_flag=True, help="Print what was built as JSON, and nothing else.")
 @click.option("--strict", is_flag=True, help="Take doubts for faults, and MkDocs' warnings too.")
 def build(*, as_json: bool, strict: bool) -> None:
@@ -77,7 +77,7 @@ def _near(path: Path) -> str:
     return path.relative_to(here).as_posix() if path.is_relative_to(here) else str(path)
 
 
-@click.command()
+@click.command(short_help="Show the site while you work.")
 @click.option("--address", default=ADDRESS, show_default=True, metavar="HOST:PORT", help="Where to listen.")
 def serve(*, address: str) -> None:
     """Show the site while you work; a saved record is seen at once, a broken one is told and waited for."""

@@ -9,7 +9,7 @@ import click
 from generator.cli.bench import FAULTS, folder_of_bench, tell
 
 
-@click.command()
+@click.command(short_help="Read every record and tell every fault.")
 @click.option("--json", "as_json", is_flag=True, help="Print faults and doubts as JSON.")
 @click.option("--strict", is_flag=True, help="Take doubts for faults.")
 def check(*, as_json: bool, strict: bool) -> None:

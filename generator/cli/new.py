@@ -9,7 +9,7 @@ import click
 from generator.cli.bench import wrong_use
 
 
-@click.group()
+@click.group(short_help="Begin a bench.")
 def new() -> None:
     """Begin something new."""
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
 
 
-@click.command()
+@click.command(short_help="Print the figures of a report and every pair.")
 @click.argument("report")
 @click.option("--json", "as_json", is_flag=True, help="Print as JSON (README: For other programs).")
 def results(*, report: str, as_json: bool) -> None:
