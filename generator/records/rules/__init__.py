@@ -20,11 +20,12 @@ from generator.records.rules import (
     runs,
     settings,
     sittings,
+    spans,
 )
 from generator.records.selection import Runs
 
 _OF_RECORDS = (settings, instruments, items, methods, sittings, beside, round_a_report)
-_OF_RUNS = (runs, meters, readings)
+_OF_RUNS = (runs, meters, readings, spans)
 _OF_REPORTS = (reports, photos)
 
 
