@@ -42,9 +42,8 @@ def _column(draft: Draft, column: Column, instrument: Instrument) -> Iterator[Fa
             what = f"above the range of '{instrument.id}', which ends at {top.text}: write >{end:g}"
             yield Fault(cell.place, path, what, cell.text)
         elif low is not None and _past(cell, low.si, sign=-1.0):
-            what = (
-                f"below the range of '{instrument.id}', which begins at {low.text}; under range is written <"
-            )
+            end = column.unit.from_si(low.si)
+            what = f"below the range of '{instrument.id}', which begins at {low.text}: write <{end:g}"
             yield Fault(cell.place, path, what, cell.text)
         elif abs(cell.value - top.si) <= _TINY * abs(top.si):
             what = f"the very end of the range of '{instrument.id}'; if it was over range, write >{cell.text}"
