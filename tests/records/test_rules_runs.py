@@ -92,7 +92,7 @@ def test_events_stand_in_order(tmp_path: Path) -> None:
     )
 
 
-def test_events_need_no_end_of_the_run(tmp_path: Path) -> None:
+def test_a_check_answered_twice(tmp_path: Path) -> None:
     (fault,) = changed(
         tmp_path, RUN, ("observations:\n", 'observations:\n  - {check: opens-by-hand, answer: "yes"}\n')
     ).faults
@@ -161,7 +161,7 @@ def test_a_meter_may_be_named_by_measure_or_by_quantity(tmp_path: Path) -> None:
     assert bench.faults == ()
 
 
-def test_the_meter_of_the_air_that_conditions_say(tmp_path: Path) -> None:
+def test_a_control_of_which_nothing_was_measured(tmp_path: Path) -> None:
     text = "method: closed-box-heating/2\ncontrol: bare-terminal\ndate: 2026-03-12\n"
     bench = laid(tmp_path, {EXTRA: text})
     assert [each.what for each in bench.faults] == [
