@@ -46,7 +46,8 @@ def test_below_a_bench_the_way_to_it_is_told(bench: Path, monkeypatch: pytest.Mo
     assert f"The bench is at {bench}" in done.stderr
 
 
-def test_the_example_is_sound(bench: Path) -> None:
+@pytest.mark.usefixtures("bench")
+def test_the_example_is_sound() -> None:
     done = run("check")
     assert done.exit_code == 0, done.output
     assert "no faults" in done.stdout
@@ -96,7 +97,8 @@ def test_build_says_which_page_to_open(bench: Path) -> None:
     assert "draft" in done.stdout
 
 
-def test_build_as_json_prints_json_alone(bench: Path) -> None:
+@pytest.mark.usefixtures("bench")
+def test_build_as_json_prints_json_alone() -> None:
     done = run("build", "--json")
     told = json.loads(done.stdout)
     assert (Path(told["site"]) / told["reports"][0]["page"]).is_file()

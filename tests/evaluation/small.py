@@ -46,7 +46,7 @@ controls: [%s]
 runs: all
 """
 RUN = """\
-method: heat/1
+method: heat/%s
 %s
 date: %s
 instruments: {temperature@body: logger/%s, ambient: logger/CH1, current: clamp}
@@ -93,6 +93,7 @@ class Small:
         channel: str = "CH2",
         date: str = "2026-03-01",
         more: str = "",
+        version: int = 1,
     ) -> None:
         """One run of a piece; `control` as the item makes a control run."""
         self.count += 1
@@ -101,7 +102,7 @@ class Small:
             self.controls.append(f"run-{self.count:03}")
         else:
             self.items.setdefault(item, set()).add(specimen)
-        text = RUN % (whose, date, channel, textwrap.indent(readings, "  "))
+        text = RUN % (version, whose, date, channel, textwrap.indent(readings, "  "))
         if "ambient" not in readings:
             text = text.replace(", ambient: logger/CH1", "")
         self.write(f"r/runs/run-{self.count:03}.yml", text + more)

@@ -271,8 +271,40 @@ def test_one_value_for_the_air_brings_what_the_method_states(small: Small) -> No
     item = small.rise().items[0]
     assert item.figure is not None
     assert item.figure.value == pytest.approx(40.0)
-    air = [row for row in item.budget.rows if "air" in row.label]  # type: ignore[union-attr]
+    assert item.budget is not None
+    air = [row for row in item.budget.rows if "air" in row.label]
     assert [row.contribution for row in air] == pytest.approx([1.5 / math.sqrt(3)])
+
+
+def test_the_parts_own_first_reading_cancels_its_fixed_error(small: Small) -> None:
+    small.write("methods/heat/1.yml", METHOD % "" + "air: {drift-within: 1 K}\n")
+    small.run("tessvik", "A", AIRLESS, more="conditions: {ambient: first reading}\n")
+    item = small.rise().items[0]
+    assert item.figure is not None
+    assert item.figure.value == pytest.approx(40.0)
+    assert item.budget is not None
+    assert not [
+        row
+        for row in item.budget.rows
+        if "probe" in row.label or "offset, common" in row.label
+        if "clamp" not in row.label
+    ]
+    assert any("drift of the air" in row.label for row in item.budget.rows)
+
+
+def test_two_versions_with_their_own_exponents_stand_side_by_side(small: Small) -> None:
+    more = "exponent: {value: %s, within: 0.1}\n"
+    small.write("methods/heat/1.yml", METHOD % "" + more % "1.9")
+    small.write("methods/heat/2.yml", METHOD % "" + more % "2.1" + "changes: none\ncomparable-with: [1]\n")
+    small.run("tessvik", "A", table(40.0))
+    small.run("veldrun", "A", table(40.0), version=2)
+    assert small.rise().versions == (1, 2)
+
+
+def test_the_hottest_of_several_points_is_not_evaluated(small: Small) -> None:
+    small.write("methods/heat/1.yml", (METHOD % "").replace("point: body,", "point: hottest,"))
+    small.run("tessvik", "A", table(40.0))
+    assert small.rise().items[0].why_not == "not-evaluated"
 
 
 def test_no_air_is_no_rise(small: Small) -> None:

@@ -30,7 +30,16 @@ def programs(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("empty")
     venv.create(folder, with_pip=True)
     found = folder / ("Scripts" if os.name == "nt" else "bin")
-    command = [found / "python", "-m", "pip", "install", "-q", "-c", ROOT / "constraints.txt", wheel]
+    command = [
+        str(found / "python"),
+        "-m",
+        "pip",
+        "install",
+        "-q",
+        "-c",
+        str(ROOT / "constraints.txt"),
+        str(wheel),
+    ]
     subprocess.run(command, check=True, cwd=folder)
     return found
 

@@ -11,7 +11,13 @@ from generator.intake.new_bench import Occupied, new_bench
 
 def test_it_holds_what_a_bench_begins_with(tmp_path: Path) -> None:
     written = {path.relative_to(tmp_path).as_posix() for path in new_bench(tmp_path, ("bench",))}
-    assert {"mkdocs.yml", "reports/bench.yml", "reports/pages/about.md", ".gitignore", ".gitattributes"} <= written
+    assert {
+        "mkdocs.yml",
+        "reports/bench.yml",
+        "reports/pages/about.md",
+        ".gitignore",
+        ".gitattributes",
+    } <= written
     assert len((tmp_path / "mkdocs.yml").read_text(encoding="utf-8").splitlines()) <= 8
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator  # type: ignore[import-untyped]
+from jsonschema import Draft202012Validator
 
 from generator.records.library import MODELS
 from generator.records.nodes import Mapping, Node, Scalar, Sequence

@@ -18,7 +18,7 @@ LOUD = "def __getattr__(name):\n    raise AttributeError(f'an optional package w
 
 def built(folder: Path, day: str, settings: dict[str, str]) -> dict[str, bytes]:
     environment = {key: value for key, value in os.environ.items() if key != "SOURCE_DATE_EPOCH"}
-    command = [sys.executable, SCRIPT, folder, day]
+    command = [sys.executable, str(SCRIPT), str(folder), day]
     subprocess.run(command, env={**environment, **settings}, check=True, capture_output=True)
     site = folder / "site"
     files = (path for path in site.rglob("*") if path.is_file())

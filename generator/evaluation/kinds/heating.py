@@ -7,21 +7,18 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
 from generator.analysis.interval import half_width, parts
-from generator.analysis.uncertainty import Ledger, Uncertain, rectangle
-from generator.evaluation.findings import Reading, WhyNot
-from generator.evaluation.instruments import Indication, uncertain
+from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.evaluation.findings import Reading
+from generator.evaluation.kinds.air import ambient as ambient_at_each
+from generator.evaluation.kinds.task import Cells, NoFigure, Task, cells, column, counted, step, times
 from generator.evaluation.reduced import Point, Reduced
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
-    from generator.records.cells import Cell
     from generator.records.run import Run
     from generator.records.schema.measures import HeatingMeasure
     from generator.records.schema.method import Method
-    from generator.records.table import Column, Table
-
-Cells = tuple[Uncertain | None, ...]
 
 
 @dataclass(frozen=True)
@@ -35,40 +32,6 @@ class Series:
 
     ambient: Cells = ()
     risen: Cells = ()
-
-
-class NoFigure(Exception):
-    """The run gives no figure by this measure; `why` says why."""
-
-    def __init__(self, why: WhyNot) -> None:
-        self.why: WhyNot = why
-        super().__init__(why)
-
-
-@dataclass(frozen=True)
-class Task:
-    """What a reduction works on.
-
-    Attributes:
-        ledger: The report's inputs.
-        bench: Its instruments.
-        run: The run.
-        method: The version that it was made by.
-        measure: The measure.
-        table: The run's readings.
-    """
-
-    ledger: Ledger
-    bench: Bench
-    run: Run
-    method: Method
-    measure: HeatingMeasure
-    table: Table
-
-    @property
-    def owner(self) -> str:
-        """Id of the item or of the control."""
-        return self.run.item or self.run.control
 
 
 def reduce(ledger: Ledger, bench: Bench, run: Run, method: Method, measure: HeatingMeasure) -> Reduced:
@@ -100,18 +63,18 @@ def reduce(ledger: Ledger, bench: Bench, run: Run, method: Method, measure: Heat
 
 def _series(task: Task) -> Series:
     """Ambient and rise at each reading, the rise not yet corrected."""
-    hot = _cells(task, "temperature", task.measure.point)
-    ambient = _ambient(task, hot)
+    hot = cells(task, "temperature", task.measure.point)
+    ambient = ambient_at_each(task, hot)
     return Series(ambient, formulas.rises(hot, ambient))
 
 
 def _at_mark(task: Task, series: Series) -> Reduced:
     mark = task.measure.at.si
-    times = _times(task.table)
+    rows = times(task.table)
     _refuse(task, mark)
     key = (task.run.id, task.measure.id)
     try:
-        at = formulas.at_mark(task.ledger, times, series.risen, mark, within=task.measure.within.si, key=key)
+        at = formulas.at_mark(task.ledger, rows, series.risen, mark, within=task.measure.within.si, key=key)
     except formulas.NoReadingAtMark as missing:
         raise NoFigure("no-reading-at-mark") from missing
     current = _current(task, at.time)
@@ -125,18 +88,18 @@ def _at_mark(task: Task, series: Series) -> Reduced:
     return Reduced(
         number=figure,
         readings=_plain(task, corrected),
-        points=_points(times, corrected.risen, at.index, figure),
-        resolution=_step(task, _column(task.table, "temperature", task.measure.point)),
+        points=_points(rows, corrected.risen, at.index, figure),
+        resolution=step(task, column(task.table, "temperature", task.measure.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
     )
 
 
-def _points(times: list[float], risen: Cells, marked: int, figure: Uncertain) -> tuple[Point, ...]:
+def _points(rows: list[float], risen: Cells, marked: int, figure: Uncertain) -> tuple[Point, ...]:
     """The series alive; at the mark it is the figure itself."""
     return tuple(
         Point(time, figure if row == marked else rise)
-        for row, (time, rise) in enumerate(zip(times, risen, strict=True))
+        for row, (time, rise) in enumerate(zip(rows, risen, strict=True))
         if rise is not None
     )
 
@@ -145,74 +108,22 @@ def _refuse(task: Task, mark: float) -> None:
     """Raise where the run may not give a figure at the mark."""
     if task.run.stopped is not None and task.run.stopped.at.si < mark:
         raise NoFigure("stopped")
-    hot = _column(task.table, "temperature", task.measure.point)
-    if any(cell.bound for cell in _counted(task, hot)):
+    hot = column(task.table, "temperature", task.measure.point)
+    if any(cell.bound for cell in counted(task, hot)):
         raise NoFigure("over-range")
     condition = task.method.conditions.get("current")
     if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
     share = condition.value.si if condition.within.quantity == "ratio" else 1.0
     within = condition.within.si * share
-    current = _counted(task, _column(task.table, "current"))
+    current = counted(task, column(task.table, "current"))
     if any(abs(cell.value - condition.value.si) > within for cell in current):
         raise NoFigure("current-outside-tolerance")
 
 
-def _counted(task: Task, column: Column) -> list[Cell]:
-    """The cells of a column that are neither empty nor excluded."""
-    excluded = task.table.excluded
-    return [cell for row, cell in enumerate(column.cells) if cell is not None and row not in excluded]
-
-
-def _cells(task: Task, name: str, point: str = "") -> Cells:
-    """A column as uncertain numbers; excluded rows, bounds and empty cells are None."""
-    column = _column(task.table, name, point)
-    key = f"{name}@{point}" if point else name
-    last = _step(task, column)
-    found: list[Uncertain | None] = []
-    for row, cell in enumerate(column.cells):
-        if cell is None or cell.bound or row in task.table.excluded:
-            found.append(None)
-            continue
-        seen = Indication(key, column.quantity, cell.value, last, row)
-        found.append(uncertain(task.ledger, task.bench, task.run, seen))
-    return tuple(found)
-
-
-def _ambient(task: Task, hot: Cells) -> Cells:
-    """The air at each reading: read each time, at start and end, once, or as the item's own first reading."""
-    mode = task.run.ambient_mode
-    times = _times(task.table)
-    if mode in {"channel", "start-end"}:
-        return formulas.filled(times, _cells(task, "ambient"))
-    air = task.method.air
-    if mode == "first reading" and hot[0] is not None:
-        drift = air.drift_within if air is not None else None
-        if drift is None:
-            raise NoFigure("no-ambient")
-        entry = rectangle(
-            (task.run.id, "air drift"), "drift of the air since the first reading", drift.si, "K", "run"
-        )
-        return (hot[0] + task.ledger.input(entry),) * len(hot)
-    if mode == "single value":
-        return _single_value(task, len(hot))
-    raise NoFigure("no-ambient")
-
-
-def _single_value(task: Task, length: int) -> Cells:
-    value = task.run.ambient
-    within = task.method.air.single_value_within if task.method.air is not None else None
-    if value is None or within is None:
-        raise NoFigure("no-ambient")
-    key = (task.run.id, "air")
-    entry = rectangle(key, "one value for the air", within.si, "°C", "run", source="stated by the method")
-    return (task.ledger.input(entry, value.si),) * length
-
-
 def _current(task: Task, until: float) -> Uncertain:
-    times = _times(task.table)
-    cells = _cells(task, "current")
-    known = [(time, cell) for time, cell in zip(times, cells, strict=True) if cell is not None]
+    driven = zip(times(task.table), cells(task, "current"), strict=True)
+    known = [(time, cell) for time, cell in driven if cell is not None]
     if not known or known[0][0] > until:
         raise NoFigure("no-current")
     return formulas.rms_current([time for time, _ in known], [cell for _, cell in known], until)
@@ -226,10 +137,11 @@ def _set_current(task: Task) -> float:
 
 
 def _exponent(task: Task) -> Uncertain:
-    key = ("exponent", task.run.method)
     stated = task.method.exponent
     if stated is None:
-        return formulas.current_exponent(task.ledger, key)
+        return formulas.current_exponent(task.ledger, ("exponent", task.run.method))
+    # Versions that state the same share it.
+    key = ("exponent", task.run.method, f"{stated.value} ± {stated.within}")
     return formulas.current_exponent(
         task.ledger,
         key,
@@ -245,28 +157,10 @@ def _reads_low(task: Task) -> Uncertain:
     at_most = point.reads_low_by_at_most.si
     if at_most == 0:
         return task.ledger.exact(0.0)
-    place = ("point", task.run.method, task.measure.point, point.held_by)
+    wire = point.wire.text if point.wire is not None else ""
+    how = (point.held_by, wire, point.reads_low_by_at_most.text)
+    place = ("point", task.run.method, task.measure.point, *how)
     return formulas.reads_low(task.ledger, at_most, place, task.owner)
-
-
-def _step(task: Task, column: Column) -> float:
-    """One step of a column's last digit as written, in SI; the finest of its cells."""
-    decimals = [cell.decimals for cell in _counted(task, column)]
-    return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
-
-
-def _times(table: Table) -> list[float]:
-    return [cell.value for cell in _column(table, "time").cells if cell is not None]
-
-
-MISSING: dict[str, WhyNot] = {"ambient": "no-ambient", "current": "no-current"}
-
-
-def _column(table: Table, name: str, point: str = "") -> Column:
-    found = table.column(name, point)
-    if found is None:
-        raise NoFigure(MISSING.get(name, "no-run"))
-    return found
 
 
 def _plain(task: Task, series: Series) -> tuple[Reading, ...]:
@@ -274,7 +168,7 @@ def _plain(task: Task, series: Series) -> tuple[Reading, ...]:
     hot = task.table.column("temperature", task.measure.point)
     current = task.table.column("current")
     found = []
-    for row, time in enumerate(_times(task.table)):
+    for row, time in enumerate(times(task.table)):
         cell = hot.cells[row] if hot is not None else None
         driven = current.cells[row] if current is not None else None
         ambient = series.ambient[row] if series.ambient else None

@@ -1,0 +1,55 @@
+"""The air at each reading, as far as the record says it: the four ways and what each costs."""
+
+from __future__ import annotations
+
+from generator.analysis import heating as formulas
+from generator.analysis.uncertainty import rectangle
+from generator.evaluation.instruments import Indication, uncertain
+from generator.evaluation.kinds.task import Cells, NoFigure, Task, cells, times
+
+
+def ambient(task: Task, hot: Cells) -> Cells:
+    """The air at each reading, °C.
+
+    Read each time or at start and end, it lies on straight lines between its readings. One value has what the
+    method states for it besides its meter's error; the part's own first reading, what the air may drift.
+
+    Args:
+        task: The run.
+        hot: The item's temperatures.
+
+    Raises:
+        NoFigure: The record does not say the air, or the method does not say how far off such a value may be.
+    """
+    mode = task.run.ambient_mode
+    if mode in {"channel", "start-end"}:
+        return formulas.filled(times(task.table), cells(task, "ambient"))
+    if mode == "first reading":
+        return _first_reading(task, hot)
+    if mode == "single value":
+        return _single_value(task, len(hot))
+    raise NoFigure("no-ambient")
+
+
+def _first_reading(task: Task, hot: Cells) -> Cells:
+    drift = task.method.air.drift_within if task.method.air is not None else None
+    first = hot[0]
+    if drift is None or first is None:
+        raise NoFigure("no-ambient")
+    words, key = "drift of the air since the first reading", (task.run.id, "air drift")
+    entry = rectangle(key, words, drift.si, "K", "run", source="stated by the method")
+    return (first + task.ledger.input(entry),) * len(hot)
+
+
+def _single_value(task: Task, length: int) -> Cells:
+    value = task.run.ambient
+    within = task.method.air.single_value_within if task.method.air is not None else None
+    if value is None or within is None:
+        raise NoFigure("no-ambient")
+    key = (task.run.id, "air")
+    entry = rectangle(key, "one value for the air", within.si, "K", "run", source="stated by the method")
+    air = task.ledger.exact(value.si)
+    if "ambient" in task.run.uses:
+        seen = Indication("ambient", "temperature", value.si, value.last_digit, 0)
+        air = uncertain(task.ledger, task.bench, task.run, seen)
+    return (air + task.ledger.input(entry),) * length

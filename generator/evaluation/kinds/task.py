@@ -1,0 +1,102 @@
+"""What every reduction of a run with readings works on: the task, its columns, and why there is no figure."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.evaluation.findings import WhyNot
+from generator.evaluation.instruments import Indication, uncertain
+
+if TYPE_CHECKING:
+    from generator.records.bench import Bench
+    from generator.records.cells import Cell
+    from generator.records.run import Run
+    from generator.records.schema.measures import HeatingMeasure
+    from generator.records.schema.method import Method
+    from generator.records.table import Column, Table
+
+Cells = tuple[Uncertain | None, ...]
+"""A column as uncertain numbers, None where there is no reading that counts."""
+
+MISSING: dict[tuple[str, str], WhyNot] = {
+    ("ambient", ""): "no-ambient",
+    ("current", ""): "no-current",
+    ("temperature", "hottest"): "not-evaluated",
+}
+"""Why there is no figure where a column is missing, by its name and point."""
+
+
+class NoFigure(Exception):
+    """The run gives no figure by this measure; `why` says why."""
+
+    def __init__(self, why: WhyNot) -> None:
+        self.why: WhyNot = why
+        super().__init__(why)
+
+
+@dataclass(frozen=True)
+class Task:
+    """What a reduction works on.
+
+    Attributes:
+        ledger: The report's inputs.
+        bench: Its instruments.
+        run: The run.
+        method: The version that it was made by.
+        measure: The measure.
+        table: The run's readings.
+    """
+
+    ledger: Ledger
+    bench: Bench
+    run: Run
+    method: Method
+    measure: HeatingMeasure
+    table: Table
+
+    @property
+    def owner(self) -> str:
+        """Id of the item or of the control."""
+        return self.run.item or self.run.control
+
+
+def column(table: Table, name: str, point: str = "") -> Column:
+    """A column by name and point; NoFigure where the run has none."""
+    found = table.column(name, point)
+    if found is None:
+        raise NoFigure(MISSING.get((name, point), "no-run"))
+    return found
+
+
+def times(table: Table) -> list[float]:
+    """Times of all rows, s."""
+    return [cell.value for cell in column(table, "time").cells if cell is not None]
+
+
+def counted(task: Task, column: Column) -> list[Cell]:
+    """The cells of a column that are neither empty nor excluded."""
+    excluded = task.table.excluded
+    return [cell for row, cell in enumerate(column.cells) if cell is not None and row not in excluded]
+
+
+def step(task: Task, column: Column) -> float:
+    """One step of a column's last digit as written, in SI; the finest of its cells."""
+    decimals = [cell.decimals for cell in counted(task, column)]
+    return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
+
+
+def cells(task: Task, name: str, point: str = "") -> Cells:
+    """A column as uncertain numbers; excluded rows, bounds and empty cells are None."""
+    read = column(task.table, name, point)
+    key = f"{name}@{point}" if point else name
+    last = step(task, read)
+    found: list[Uncertain | None] = []
+    for row, cell in enumerate(read.cells):
+        if cell is None or cell.bound or row in task.table.excluded:
+            found.append(None)
+            continue
+        seen = Indication(key, read.quantity, cell.value, last, row)
+        found.append(uncertain(task.ledger, task.bench, task.run, seen))
+    return tuple(found)
