@@ -9,6 +9,7 @@ from generator.analysis.interval import Estimate
 from generator.charts.description import Name, us_scale
 from generator.charts.looks import Look, look_of
 from generator.charts.scales import Scale, value_scale
+from generator.charts.series import counted, curve_of
 from generator.evaluation.findings import ItemFinding, MeasureFinding, WhyNot
 
 
@@ -25,6 +26,7 @@ class Bar:
         n: Pieces that the figure rests on.
         meter_only: Whether the interval speaks of the meter alone: one piece, and no spread known.
         why_not: Why there is no figure.
+        stopped: The highest rise that a stopped piece was last read at, K; None where none was stopped.
     """
 
     item: str
@@ -35,6 +37,7 @@ class Bar:
     n: int
     meter_only: bool
     why_not: WhyNot | None
+    stopped: float | None
 
 
 @dataclass(frozen=True)
@@ -70,6 +73,7 @@ def bars(chart_id: str, measure: MeasureFinding, names: Mapping[str, Name]) -> B
     rows = sorted((_bar(each, names[each.item]) for each in measure.items), key=_smallest_first)
     controls = tuple((names[each.item], each.figure, _date(each)) for each in measure.controls if each.figure)
     reach = [end for row in rows if row.figure for end in (row.figure.low, row.figure.high, *row.pieces)]
+    reach += [row.stopped for row in rows if row.stopped is not None]
     scale = value_scale([*reach, *(figure.value for _, figure, _ in controls)])
     return Bars(chart_id, scale, us_scale(scale), tuple(rows), controls)
 
@@ -85,7 +89,17 @@ def _bar(item: ItemFinding, name: Name) -> Bar:
         item.n,
         item.figure is not None and item.n == 1 and item.spread.origin == "none",
         item.why_not,
+        _stopped(item),
     )
+
+
+def _stopped(item: ItemFinding) -> float | None:
+    """How far the stopped runs of an item without a figure got."""
+    if item.figure is not None:
+        return None
+    runs = [run for _, run in counted(item) if run.why_not == "stopped"]
+    ends = [[place.rise for place in curve_of(run) if place] for run in runs]
+    return max((rises[-1] for rises in ends if rises), default=None)
 
 
 def _date(control: ItemFinding) -> str:

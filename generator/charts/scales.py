@@ -9,6 +9,9 @@ from dataclasses import dataclass
 MINUTE_STEPS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 180.0, 240.0, 360.0, 720.0)
 """Steps that a clock has; beyond them whole days of minutes."""
 
+SMALLEST = 1e-9
+"""Values that span less than this are drawn as one."""
+
 
 @dataclass(frozen=True)
 class Scale:
@@ -41,7 +44,7 @@ def value_scale(values: Sequence[float], at_most: int = 6) -> Scale:
     """
     low = min((*values, 0.0))
     high = max((*values, 0.0))
-    if low == high:
+    if high - low < SMALLEST:
         high = 1.0
     high += 0.03 * (high - low) if high > 0 else 0.0
     return Scale(low, high, ticks(low, high, _step(high - low, at_most)))

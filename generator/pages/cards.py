@@ -146,6 +146,11 @@ class Card:
     notes: str
     opinions: tuple[OpinionView, ...]
 
+    def stops(self, measure: str) -> tuple[str, ...]:
+        """Minutes at which its pieces were stopped, earlier stocks apart."""
+        pieces = (piece for each in self.figures if each.measure == measure for piece in each.pieces)
+        return tuple(run.stopped for piece in pieces if not piece.older for run in piece.runs if run.stopped)
+
 
 def card(
     key: str,

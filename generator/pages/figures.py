@@ -39,6 +39,8 @@ class FigureRow:
         plus: Its figure; None without one.
         track: Its drawing; None without a figure.
         why_not: Why there is no figure; empty with one.
+        end: Where a stopped piece was last read, in percent; empty where none was stopped.
+        stopped: Minutes at which its pieces were stopped.
         n: Pieces that the figure rests on.
         meter_only: Whether the ± is the meter's alone.
         price: What a piece cost; None where none was paid.
@@ -52,6 +54,8 @@ class FigureRow:
     plus: Plus | None
     track: Track | None
     why_not: str
+    end: str
+    stopped: tuple[str, ...]
     n: int
     meter_only: bool
     price: Price | None
@@ -87,6 +91,7 @@ class About:
     stocks: Mapping[str, str]
     prices: Mapping[str, Price | None]
     names: Mapping[str, str]
+    stops: Mapping[str, tuple[str, ...]]
 
 
 def figures_view(bars: Bars, measure: MeasureFinding, about: About, mark: str, current: str) -> FiguresView:
@@ -127,6 +132,8 @@ def _row(bar: Bar, scale: Scale, measure: MeasureFinding, about: About) -> Figur
         figure(bar.figure) if bar.figure else None,
         _track(bar.figure, bar, scale) if bar.figure else None,
         bar.why_not or "",
+        "" if bar.stopped is None else percent(scale.part(bar.stopped)),
+        about.stops.get(bar.item, ()) if bar.figure is None else (),
         bar.n,
         bar.meter_only,
         about.prices[bar.item],

@@ -175,7 +175,12 @@ def _part(
     method = next(each for each in reversed(methods) if each.id == measure.method)
     stated = method.measure(measure.measure)
     full = {key: name.full for key, name in names.items()}
-    about = About({each.id: each.stock for each in cards}, {each.id: each.price for each in cards}, full)
+    about = About(
+        {each.id: each.stock for each in cards},
+        {each.id: each.price for each in cards},
+        full,
+        {each.id: each.stops(measure.measure) for each in cards},
+    )
     of = f"{report.id}-{edition_of(report)}"
     mark = minutes(measure.at) if measure.at is not None else ""
     described = bars(f"{of}-figures-{measure.measure}", measure, names)

@@ -75,7 +75,9 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
 
 def _part_slots(number: int, part: Part, renderer: Renderer, *, first_us: bool) -> dict[str, str]:
     chart = part.chart
-    svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
+    svg = renderer.fragment(
+        "charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts, first_us=first_us
+    )
     drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg, first_us=first_us)
     slots: dict[str, str] = {f"chart-{number}": drawn}
     if part.sure.pairs:

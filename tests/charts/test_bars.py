@@ -15,7 +15,7 @@ def test_rows_stand_by_their_figures_and_those_without_last() -> None:
 def test_the_scale_holds_zero_intervals_and_pieces() -> None:
     made = bars("b", HOLDERS, NAMES)
     assert made.scale.low == 0
-    assert made.scale.high >= 32
+    assert made.scale.part(32.0) < 1
     assert made.rows[0].pieces == (28.0, 30.0)
 
 
@@ -33,3 +33,9 @@ def test_a_control_without_a_figure_is_left_out() -> None:
     assert [(name.full, figure.value, when) for name, figure, when in made.controls] == [
         ("Plain-Cable", 14.2, "2026-03-08")
     ]
+
+
+def test_a_stopped_item_s_row_ends_where_it_was_last_read() -> None:
+    made = bars("b", HOLDERS, NAMES)
+    assert [row.stopped for row in made.rows] == [None, None, 80.0]
+    assert made.scale.high >= 80

@@ -33,7 +33,8 @@ def chart() -> HeatingChart:
 
 def drawn(described: HeatingChart) -> str:
     view = chart_view(described)
-    return Renderer(ROOT).fragment("charts/heating.svg.jinja", id=view.id, still=view.still, facts=view.facts)
+    facts = {"id": view.id, "still": view.still, "facts": view.facts, "first_us": False}
+    return Renderer(ROOT).fragment("charts/heating.svg.jinja", **facts)
 
 
 @pytest.fixture(scope="module")

@@ -159,7 +159,7 @@ def test_every_figure_has_its_unit_its_uncertainty_and_its_pieces(pages: dict[st
         assert re.search(r"\d piece", row.text)
         assert "°F" in row.text
     caption = pages[REPORT].all("p", class_="caption")[0]
-    assert caption.text.endswith("°C°F")
+    assert caption.text.endswith("°C °F")
     for figure in pages[REPORT].all("span", class_="figure"):
         assert re.fullmatch(r"−?\d+(\.\d+)? ± \d+(\.\d+)?", figure.text)
 

@@ -1,0 +1,81 @@
+"""The rows of the bars as their template is given them, and as it draws them."""
+
+from __future__ import annotations
+
+import dataclasses
+
+from generator.charts.bars import bars
+from generator.evaluation.findings import PairFinding
+from generator.pages.figures import About, FiguresView, figures_view
+from generator.pages.prices import Price
+from generator.pages.render import Renderer
+from tests.charts.test_still import NAMES
+from tests.pages.factory import HOLDERS, ROOT, estimate
+from tests.pages.rendered import Parsed
+
+KEYS = ("cool", "single", "stops")
+FULL = {key: name.full for key, name in NAMES.items()}
+ABOUT = About(dict.fromkeys(KEYS, ""), dict.fromkeys(KEYS, Price("6.15", "6.40 €")), FULL, {"stops": ("34",)})
+TIE = PairFinding("cool", "single", estimate(2.0, 2.1), 2.5, 0.1, shown=False)
+
+
+def view() -> FiguresView:
+    found = dataclasses.replace(HOLDERS, pairs=(TIE,))
+    return figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+
+
+def drawn(*, first_us: bool = False) -> Parsed:
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=view(), first_us=first_us)
+    return Parsed(html)
+
+
+def test_two_that_cannot_be_told_apart_name_each_other() -> None:
+    assert [row.alike for row in view().rows] == [("Veldrun V30",), ("Tessvik T30",), ()]
+
+
+def test_a_row_s_marks_lie_on_its_scale() -> None:
+    track = view().rows[0].track
+    assert track is not None
+    low, value, high = (float(each.rstrip("%")) for each in (track.low, track.value, track.high))
+    assert 0 < low < value < high < 100
+    assert abs((value - low) - (high - value)) < 0.02
+    assert len(track.pieces) == 2
+    single = view().rows[1].track
+    assert single is not None
+    assert single.pieces == ()
+
+
+def test_a_row_says_figure_pieces_price_and_what_it_cannot_tell() -> None:
+    rows = [row.text for row in drawn().all("div", class_="bar")]
+    assert rows[0].startswith("Tessvik T30 29.0 ± 1.0 52.2 ± 1.8")
+    assert "2 pieces · 6.15 to 6.40 € each" in rows[0]
+    assert "no difference found from Veldrun V30" in rows[0]
+    assert "one piece only: the ± is for the meter" in rows[1]
+
+
+def test_a_stopped_item_says_when_and_how_many_and_has_no_figure() -> None:
+    row = drawn().all("div", class_="bar")[2].text
+    assert row.startswith("Grenlo 30 stopped at 34 min")
+    assert "1 of 1 piece stopped" in row
+    assert "±" not in row
+
+
+def test_every_row_is_a_row_of_a_named_table() -> None:
+    found = drawn()
+    table = next(each for each in found.elements if each.attributes.get("role") == "table")
+    named = next(
+        each for each in found.elements if each.attributes.get("id") == table.attributes["aria-labelledby"]
+    )
+    assert named.text.startswith("Hotter than the air around it after 60 min at 30 A,")
+    drawings = [each for each in found.elements if each.tag == "svg"]
+    assert all(each.attributes.get("aria-hidden") == "true" for each in drawings)
+
+
+def test_a_control_has_its_day_and_its_interval() -> None:
+    (told,) = [each.text for each in drawn().all("p", class_="control")]
+    assert told.startswith("plain cable alone, 8 March 2026: 14.2 ± 1.0 °C")
+
+
+def test_the_other_units_may_stand_first() -> None:
+    assert len(drawn(first_us=True).all("div", class_="first-us")) == 1
+    assert not drawn().all("div", class_="first-us")
