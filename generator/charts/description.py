@@ -108,12 +108,7 @@ def heating_chart(
     Returns:
         The description. Items without any reading have no line.
     """
-    drawing = _Drawing(names, tuple(schedule), within, stops or {})
-    lines = [line for item in measure.items for line in drawing.item(item)]
-    several = len(measure.controls) > 1
-    numbers = [str(number) if several else "" for number in range(1, len(measure.controls) + 1)]
-    lines += [drawing.control(*each) for each in zip(measure.controls, numbers, strict=True)]
-    lines = [line for line in lines if any(line.places)]
+    lines = _Drawing(names, tuple(schedule), within, stops or {}).lines(measure)
     every = (*measure.items, *measure.controls)
     struck = tuple(each for item in every for _, run in counted(item) for each in struck_of(run))
     y, y_us = _rises(lines, struck)
@@ -143,6 +138,14 @@ class _Drawing:
     schedule: tuple[float, ...]
     within: float
     stops: Mapping[str, float]
+
+    def lines(self, measure: MeasureFinding) -> list[Line]:
+        """Every line that has a point."""
+        several = len(measure.controls) > 1
+        numbers = [str(number) if several else "" for number in range(1, len(measure.controls) + 1)]
+        found = [line for item in measure.items for line in self.item(item)]
+        found += [self.control(*each) for each in zip(measure.controls, numbers, strict=True)]
+        return [line for line in found if any(line.places)]
 
     def item(self, item: ItemFinding) -> list[Line]:
         """The lines of one item: its mean with the pieces behind it, or its pieces where there is no mean."""

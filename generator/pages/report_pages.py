@@ -98,6 +98,8 @@ def _own_slots(
     files = [
         FileLink(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES
     ]
+    address = addresses.edition(view.id, view.edition)
+    edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
     return {
         "facts": renderer.fragment("fragments/facts.html.jinja", facts=view, methods=methods),
         "measured": renderer.fragment(
@@ -106,5 +108,5 @@ def _own_slots(
             methods=methods,
             conditions=view.conditions,
         ),
-        "take": renderer.fragment("fragments/take.html.jinja", files=files),
+        "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),
     }
