@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from html import escape
 from pathlib import Path
 from typing import Any
+from urllib.parse import urljoin
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
@@ -15,7 +16,6 @@ from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
-from generator import __version__
 from generator.fault import Doubt, Fault, Place, RecordsRefused, count_line, message
 from generator.host import addresses, chrome, search, settings, slots
 from generator.host.options import Options
@@ -34,7 +34,7 @@ def generated(bench: Path) -> Site:
     """
     from generator.pages.make import site_of  # noqa: PLC0415  # heavy: numbers and templates
 
-    return site_of(bench, __version__)
+    return site_of(bench)
 
 
 class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is not followed by the type checker
@@ -64,6 +64,8 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             self._site = generated(bench)
         except RecordsRefused as refused:
             raise PluginError(_told(refused.faults, refused.root)) from refused
+        for doubt in self._site.doubts:
+            log.info(message(doubt, bench))
         self._pages = {page.uri: page for page in self._site.pages}
         config.site_name = self._site.title
         self._own_menu = config.nav is None
@@ -103,7 +105,15 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         return nav
 
     def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:  # noqa: ARG002
-        """Escape what front matter says: theme and search index print it as HTML."""
+        """Escape what front matter says: theme and search index print it as HTML.
+
+        A page that names another as its canonical one stands in no search beside it.
+        """
+        made = self._pages.get(page.file.src_uri)
+        if made and not made.listed:
+            page.meta["search"] = {"exclude": True}
+        if config.site_url and isinstance(page.meta.get("canonical"), str):
+            page.canonical_url = urljoin(config.site_url, page.meta["canonical"])
         for key in ("title", "description", "author"):
             if isinstance(page.meta.get(key), str):
                 page.meta[key] = escape(page.meta[key])

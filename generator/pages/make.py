@@ -43,12 +43,11 @@ class FrontView:
     methods: Markup
 
 
-def site_of(folder: Path, version: str) -> Site:  # noqa: ARG001  # told around the content, by the theme
+def site_of(folder: Path) -> Site:
     """Make the site of a bench.
 
     Args:
         folder: The bench's folder, which holds `reports/`.
-        version: This program's version.
 
     Returns:
         Every page and file, sorted by address.
@@ -83,6 +82,7 @@ def made(bench: Bench) -> Site:
         tuple(sorted(files, key=lambda file: file.uri)),
         bench.settings.demonstration,
         newest,
+        bench.doubts,
     )
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from generator.fault import Fault
+
 
 @dataclass(frozen=True)
 class Page:
@@ -17,7 +19,7 @@ class Page:
             empty `<div data-slot="name">` of the page.
         updated: ISO date for the site map, from the records; empty where none is known.
         record: The record it was made from, for messages.
-        listed: Whether search engines' site map lists it.
+        listed: Whether the site map and the site's own search list it.
     """
 
     uri: str
@@ -51,6 +53,7 @@ class Site:
         downloads: Generated files, sorted by address.
         demonstration: Whether the data are invented, said on every page.
         newest: ISO date of the newest record, for hand-written pages in the site map.
+        doubts: What may stay in the records, but that a careful person would look at.
     """
 
     title: str
@@ -58,3 +61,4 @@ class Site:
     downloads: tuple[Download, ...] = ()
     demonstration: bool = False
     newest: str = ""
+    doubts: tuple[Fault, ...] = ()

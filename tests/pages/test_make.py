@@ -258,7 +258,7 @@ def test_records_with_faults_make_no_site(tmp_path: Path) -> None:
     (tmp_path / "reports").mkdir()
     (tmp_path / "reports" / "bench.yml").write_text("format: 1\nreviever: X\n", encoding="utf-8")
     with pytest.raises(RecordsRefused) as refused:
-        site_of(tmp_path, "0")
+        site_of(tmp_path)
     assert refused.value.faults
 
 
@@ -272,14 +272,14 @@ def test_no_hash_s_seed_changes_a_byte(seed: str) -> None:
         "import hashlib, sys\n"
         "from pathlib import Path\n"
         "from generator.pages.make import site_of\n"
-        "print(hashlib.sha256(repr(site_of(Path(sys.argv[1]), '0')).encode()).hexdigest())\n"
+        "print(hashlib.sha256(repr(site_of(Path(sys.argv[1]))).encode()).hexdigest())\n"
     )
     environment = dict(os.environ, PYTHONHASHSEED=seed, PYTHONPATH=str(ROOT))
     command = [sys.executable, "-c", script, str(ROOT)]
     found = subprocess.run(
         command, env=environment, capture_output=True, text=True, check=True
     ).stdout.strip()
-    assert found == _digest(site_of(ROOT, "0"))
+    assert found == _digest(site_of(ROOT))
 
 
 def _digest(site: Site) -> str:

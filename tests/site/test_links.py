@@ -54,3 +54,16 @@ def test_no_script_stands_in_a_page(demo: Path) -> None:
 def test_no_empty_slot_is_left(demo: Path) -> None:
     for page in pages(demo):
         assert not re.search(r"data-slot=\"[^\"]*\">\s*</div>", page.read_text(encoding="utf-8")), page
+
+
+def test_a_draft_edition_points_to_the_reports_own_address(demo: Path) -> None:
+    report = "https://slipway-bench.example/r/fuse-holders-30a/"
+    for address in ("r/fuse-holders-30a", "r/fuse-holders-30a/1"):
+        text = (demo / address / "index.html").read_text(encoding="utf-8")
+        assert re.findall(r'<link rel="canonical" href="([^"]*)"', text) == [report]
+    site_map = (demo / "sitemap.xml").read_text(encoding="utf-8")
+    assert f"<loc>{report}</loc>" in site_map
+    assert f"<loc>{report}1/</loc>" not in site_map
+    found = (demo / "search" / "documents.json").read_text(encoding="utf-8")
+    assert '"r/fuse-holders-30a/' in found
+    assert '"r/fuse-holders-30a/1/' not in found
