@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
     from generator.records.run import Run
     from generator.records.schema.measures import Measure
+    from generator.records.schema.method import Method
 
 
 @dataclass(frozen=True)
@@ -81,9 +82,13 @@ def _work(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | 
             found.append((run, method, stated))
     if not found:
         return None
-    newest = max(found, key=lambda each: each[0].version)[2]
+    newest_run, _, newest = max(found, key=lambda each: each[0].version)
     kind = KINDS[newest.kind]
-    reduced = [(run, kind.reduce(ledger, bench, run, method, stated)) for run, method, stated in found]
+    agreeing = _agreeing(bench.methods[newest_run.method], newest_run.version)
+    reduced = [
+        (run, _beside(kind.reduce(ledger, bench, run, method, stated), agrees=run.version in agreeing))
+        for run, method, stated in found
+    ]
     return Work(
         ledger,
         bench,
@@ -94,6 +99,23 @@ def _work(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | 
         tuple(each for each in reduced if each[0].item),
         tuple(each for each in reduced if each[0].control),
     )
+
+
+def _agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:
+    """The versions whose results may stand beside the newest's: those it declares, and theirs in turn."""
+    agreeing, new = {newest}, {newest}
+    while new:
+        new = {
+            int(each) for version in new if version in versions for each in versions[version].comparable_with
+        }
+        new -= agreeing
+        agreeing |= new
+    return agreeing
+
+
+def _beside(reduced: Reduced, *, agrees: bool) -> Reduced:
+    """A run as it may stand in the ranking: by a version that does not agree it is shown and not compared."""
+    return reduced if agrees else replace(reduced, number=None, points=(), why_not="other-method")
 
 
 def _measure(work: Work) -> MeasureFinding:

@@ -301,6 +301,26 @@ def test_two_versions_with_their_own_exponents_stand_side_by_side(small: Small) 
     assert small.rise().versions == (1, 2)
 
 
+def test_versions_that_do_not_agree_share_no_ranking(small: Small) -> None:
+    small.write("methods/heat/2.yml", METHOD % "" + "changes: another box\n")
+    small.run("tessvik", "A", table(40.0))
+    small.run("veldrun", "A", table(40.0), version=2)
+    small.run("okvarn", "A", table(50.0), version=2)
+    finding = small.rise()
+    assert [item.why_not for item in finding.items] == ["other-method", None, None]
+    assert finding.items[0].pieces[0].runs[0].readings[-1].rise == pytest.approx(40.0)
+    assert [(pair.first, pair.second) for pair in finding.pairs] == [("veldrun", "okvarn")]
+
+
+def test_agreement_of_versions_goes_through_a_version_between(small: Small) -> None:
+    for version in (2, 3):
+        more = f"changes: a new step, results agree\ncomparable-with: [{version - 1}]\n"
+        small.write(f"methods/heat/{version}.yml", METHOD % "" + more)
+    small.run("tessvik", "A", table(40.0))
+    small.run("veldrun", "A", table(40.0), version=3)
+    assert [item.why_not for item in small.rise().items] == [None, None]
+
+
 def test_the_hottest_of_several_points_is_not_evaluated(small: Small) -> None:
     small.write("methods/heat/1.yml", (METHOD % "").replace("point: body,", "point: hottest,"))
     small.run("tessvik", "A", table(40.0))
