@@ -10,7 +10,24 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from generator.analysis.fit import Fit, NoFit, fit_rise
 from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, total
+
+__all__ = [
+    "AtMark",
+    "Fit",
+    "NoFit",
+    "NoReadingAtMark",
+    "at_mark",
+    "at_set_current",
+    "current_exponent",
+    "filled",
+    "fit_rise",
+    "interpolated",
+    "reads_low",
+    "rises",
+    "rms_current",
+]
 
 
 class NoReadingAtMark(Exception):

@@ -237,6 +237,16 @@ def total(numbers: Sequence[Uncertain]) -> Uncertain:
     return reduce(lambda left, right: left + right, numbers)
 
 
+def weighted(weights: Sequence[float], numbers: Sequence[Uncertain]) -> Uncertain:
+    """Linear combination Σwᵢ·xᵢ of one or more uncertain numbers.
+
+    Raises:
+        ValueError: The lengths differ.
+    """
+    pairs = zip(weights, numbers, strict=True)
+    return total([number * weight for weight, number in pairs if weight != 0] or [numbers[0] * 0.0])
+
+
 def combined(components: Iterable[Component]) -> float:
     """Combined standard uncertainty √Σu_i² of independent components (GUM 5.1.2, equation 10)."""
     return math.hypot(*(part.contribution for part in components))

@@ -1,0 +1,75 @@
+"""A first-order lag on a record: what a body of one time constant has felt of it.
+
+Between its readings the record is a straight line. The lag τ·y' = x − y starts at the record's first value
+and is linear in the readings, so it is told as a weight a reading: the weights apply to plain and to
+uncertain numbers alike, and add up to 1.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from generator.analysis.uncertainty import Uncertain, weighted
+
+
+def lag_weights(times: Sequence[float], tau: float, at: float) -> tuple[float, ...]:
+    """Weight of each reading in the lagged record at a time.
+
+    Over a segment of length h, with q = h/τ and φ = (1 − e^(−q))/q, a straight line from x₀ to x₁ takes the
+    lag from y₀ to y₀·e^(−q) + x₀·(φ − e^(−q)) + x₁·(1 − φ).
+
+    Args:
+        times: s, ascending, at least one.
+        tau: Time constant in s, from 0 (no lag: the record itself) to infinite (its first value).
+        at: Time in s, within the record.
+
+    Returns:
+        One a reading.
+
+    Raises:
+        ValueError: The times are not ascending, τ is below 0, or `at` is outside the record, which is never
+            extended.
+    """
+    if not times or any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau >= 0:
+        raise ValueError("the times of the record are not ascending, or τ is below 0")
+    if not times[0] <= at <= times[-1]:
+        raise ValueError(f"{at:g} s is outside the record")
+    weights = [1.0] + [0.0] * (len(times) - 1)
+    for place, (t0, t1) in enumerate(pairwise(times)):
+        if at <= t0:
+            break
+        end = min(t1, at)
+        fade, mean = _segment((end - t0) / tau if tau > 0 else math.inf)
+        share = (end - t0) / (t1 - t0)
+        weights = [each * fade for each in weights]
+        weights[place] += mean - fade + (1 - mean) * (1 - share)
+        weights[place + 1] += (1 - mean) * share
+    return tuple(weights)
+
+
+def lagged(
+    times: Sequence[float], values: Sequence[Uncertain], tau: float, at: Sequence[float] | None = None
+) -> tuple[Uncertain, ...]:
+    """The lagged record at some times.
+
+    Args:
+        times: s, ascending.
+        values: One a time.
+        tau: Time constant in s.
+        at: Times in s within the record; its own times where None.
+
+    Raises:
+        ValueError: As `lag_weights`; or the two lengths differ.
+    """
+    if len(times) != len(values):
+        raise ValueError(f"{len(times)} times and {len(values)} values")
+    return tuple(weighted(lag_weights(times, tau, each), values) for each in (times if at is None else at))
+
+
+def _segment(q: float) -> tuple[float, float]:
+    """e^(−q) and φ = (1 − e^(−q))/q."""
+    if math.isinf(q):
+        return 0.0, 0.0
+    return math.exp(-q), (-math.expm1(-q) / q if q > 0 else 1.0)
