@@ -16,17 +16,22 @@ class Solution:
 
     Attributes:
         parameters: θ₀ (0 where it is not free), θ∞, k.
-        inverse: (JᵀWJ)⁻¹; zeros for a start that is not free.
-        sensitivities: (JᵀWJ)⁻¹JᵀW: ∂parameter/∂value at each reading, a row a parameter.
+        inverse: (JᵀWJ)⁻¹, 3 × 3; zeros for a start that is not free.
         residuals: Value less curve.
         square: Σw·r².
+        heavy: JᵀW, 3 rows; zeros for a start that is not free.
     """
 
     parameters: Row
     inverse: tuple[Row, ...]
-    sensitivities: tuple[Row, ...]
     residuals: Row
     square: float
+    heavy: tuple[Row, ...]
+
+    def sensitivities(self) -> tuple[Row, ...]:
+        """∂parameter/∂value at each reading, (JᵀWJ)⁻¹JᵀW, a row a parameter."""
+        places = list(zip(*self.heavy, strict=True))
+        return tuple(tuple(math.fsum(map(mul, row, place)) for place in places) for row in self.inverse)
 
 
 def solve(
@@ -44,10 +49,10 @@ def solve(
         values: One a time.
         weights: Of the squares, above zero, one a time.
         free: Whether the start θ₀ is free; else the curve begins at zero.
-        hints: Rates to look at besides the grid's.
+        hints: Rates to look at besides those that are looked at anyway.
 
     Raises:
-        NoFit: See `Reason`.
+        NoFit: See `projection.Reason`.
     """
     _refuse(times, values, free=free)
     span, size, heaviest = max(times), max(map(abs, values)), max(weights)
@@ -64,10 +69,9 @@ def solve(
 
 
 def _refuse(times: Sequence[float], values: Sequence[float], *, free: bool) -> None:
-    parameters = 3 if free else 2
-    # A curve from zero is not told anything by a reading at time 0.
+    # A curve from zero is told nothing by a reading at time 0.
     telling = {time for time in times if free or time != 0}
-    if len(telling) < parameters:
+    if len(telling) < (3 if free else 2):
         raise NoFit("too-few-readings")
     if not all(map(math.isfinite, (*times, *values))):
         raise NoFit("not-finite")
@@ -78,57 +82,49 @@ def _refuse(times: Sequence[float], values: Sequence[float], *, free: bool) -> N
 
 
 def _solution(curve: Curve, data: Data, first: float, scale: tuple[float, float, float]) -> Solution:
-    """From the curve in units of its scale (last time, largest value, heaviest weight) to the units given."""
+    """From units of the last time, the largest value and the heaviest weight to the units given."""
     span, size, heaviest = scale
     if curve.rate * first > 700:
         raise NoFit("no-minimum")
     settled = curve.offset + curve.height
     start = settled - curve.height * math.exp(curve.rate * first) if data.free else 0.0
-    left = [math.exp(-curve.rate * (time + first)) for time in data.times]
-    jacobian = [
-        [-math.expm1(-curve.rate * (time + first)) for time in data.times],
-        [(settled - start) * (time + first) * fade for time, fade in zip(data.times, left, strict=True)],
+    times = [time + first for time in data.times]
+    left = [math.exp(-curve.rate * time) for time in times]
+    columns = [
+        left,
+        [-math.expm1(-curve.rate * time) for time in times],
+        [(settled - start) * time * fade for time, fade in zip(times, left, strict=True)],
     ]
-    units = [size, size, 1 / span]
-    inverse, by_value = _linearised([left, *jacobian] if data.free else jacobian, data.weights)
+    heavy = [list(map(mul, data.weights, column)) for column in columns]
+    inverse = _inverse(columns, heavy, 0 if data.free else 1)
     if not data.free:
-        inverse = [[0.0] * 3, *([0.0, *row] for row in inverse)]
-        by_value = [[0.0] * len(left), *by_value]
+        heavy[0] = [0.0] * len(times)
+    units = (1.0, 1.0, 1 / (span * size))
     return Solution(
         parameters=(start * size, settled * size, curve.rate / span),
         inverse=tuple(
-            tuple(each * (u / size) * (v / size) / heaviest for each, v in zip(row, units, strict=True))
+            tuple(each * u * v / heaviest for each, v in zip(row, units, strict=True))
             for row, u in zip(inverse, units, strict=True)
-        ),
-        sensitivities=tuple(
-            tuple(each * (u / size) for each in row) for row, u in zip(by_value, units, strict=True)
         ),
         residuals=tuple(each * size for each in curve.residuals),
         square=curve.square * size * size * heaviest,
+        heavy=tuple(tuple(each * heaviest / u for each in row) for row, u in zip(heavy, units, strict=True)),
     )
 
 
-def _linearised(columns: list[list[float]], weights: Row) -> tuple[list[list[float]], list[list[float]]]:
-    """(JᵀWJ)⁻¹ and (JᵀWJ)⁻¹JᵀW by Cholesky's factors, J given by its two or three columns."""
-    heavy = [list(map(mul, weights, column)) for column in columns]
-    count = len(columns)
-    lower = [[0.0] * count for _ in columns]
-    for i in range(count):
-        for j in range(i + 1):
-            inner = math.fsum(map(mul, heavy[i], columns[j]))
-            rest = math.fsum([inner, *(-lower[i][k] * lower[j][k] for k in range(j))])
+def _inverse(columns: list[list[float]], heavy: list[list[float]], since: int) -> list[list[float]]:
+    """(JᵀWJ)⁻¹ by Cholesky's factors over the columns from one on; zeros for those before it."""
+    lower = [[0.0] * 3 for _ in range(3)]
+    # Rows of L⁻¹, by substitution downwards.
+    turned = [[0.0] * 3 for _ in range(3)]
+    for i in range(since, 3):
+        for j in range(since, i + 1):
+            known = [-lower[i][k] * lower[j][k] for k in range(since, j)]
+            rest = math.fsum([*map(mul, heavy[i], columns[j]), *known])
             if i == j and rest <= 0:
                 raise NoFit("no-minimum")
             lower[i][j] = math.sqrt(rest) if i == j else rest / lower[j][j]
-    identity = [[float(i == j) for j in range(count)] for i in range(count)]
-    # Rows of L⁻¹, by substitution downwards.
-    turned: list[list[float]] = []
-    for i in range(count):
-        done = [math.fsum(-lower[i][k] * turned[k][j] for k in range(i)) for j in range(count)]
-        turned.append([(identity[i][j] + done[j]) / lower[i][i] for j in range(count)])
-    inverse = [
-        [math.fsum(turned[k][i] * turned[k][j] for k in range(count)) for j in range(count)]
-        for i in range(count)
-    ]
-    by_value = [[math.fsum(map(mul, row, place)) for place in zip(*heavy, strict=True)] for row in inverse]
-    return inverse, by_value
+        for j in range(since, i + 1):
+            known = [-lower[i][k] * turned[k][j] for k in range(j, i)]
+            turned[i][j] = math.fsum([float(i == j), *known]) / lower[i][i]
+    return [[math.fsum(row[i] * row[j] for row in turned) for j in range(3)] for i in range(3)]

@@ -15,8 +15,9 @@ from typing import Literal
 
 from scipy.special import chdtrc, ndtri, stdtrit
 
-from generator.analysis.exponential import solve
+from generator.analysis.exponential import Solution, solve
 from generator.analysis.projection import NoFit, Reason
+from generator.analysis.signs import few_runs
 
 __all__ = [
     "Fit",
@@ -85,29 +86,63 @@ class HeatingFit:
     """θ₀ + (θ∞ − θ₀)·(1 − e^(−t/τ)) through a heating run.
 
     Attributes:
-        start: θ₀, K; 0 where it is not free.
-        settled: θ∞, K.
-        rate: 1/τ, 1/s.
-        covariance: Of start, settled and rate, 3 × 3, in K and 1/s; zeros for a start that is not free.
-        sensitivities: Of start, settled and rate to each reading, in K/K and 1/(s·K): with them a parameter
-            is an uncertain number made of the readings, errors that they share included.
+        solution: Of start, settled rise and rate 1/τ, in K and 1/s.
+        variance: σ², what (JᵀWJ)⁻¹ is to be multiplied with: 1 where the weights hold the noise.
         chi2: Σ((reading − curve)/noise)²; None where the noise is taken from the residuals.
         dof: Readings less parameters.
         coverage: Factor of a two-sided 95 % interval: of the normal law with a stated noise, else of t.
         last: Time of the last reading, s.
-        residuals: Reading less curve, K, in the order given.
     """
 
-    start: float
-    settled: float
-    rate: float
-    covariance: tuple[tuple[float, ...], ...]
-    sensitivities: tuple[tuple[float, ...], ...]
+    solution: Solution
+    variance: float
     chi2: float | None
     dof: int
     coverage: float
     last: float
-    residuals: tuple[float, ...]
+
+    @property
+    def start(self) -> float:
+        """θ₀, K; 0 where it is not free."""
+        return self.solution.parameters[0]
+
+    @property
+    def settled(self) -> float:
+        """θ∞, K."""
+        return self.solution.parameters[1]
+
+    @property
+    def rate(self) -> float:
+        """1/τ, 1/s."""
+        return self.solution.parameters[2]
+
+    @property
+    def residuals(self) -> tuple[float, ...]:
+        """Reading less curve, K, in order of time."""
+        return self.solution.residuals
+
+    @property
+    def settled_u(self) -> float:
+        """Standard uncertainty of θ∞ from the noise, K."""
+        return math.sqrt(self.variance * self.solution.inverse[1][1])
+
+    @property
+    def rate_u(self) -> float:
+        """Standard uncertainty of 1/τ from the noise, 1/s."""
+        return math.sqrt(self.variance * self.solution.inverse[2][2])
+
+    @property
+    def covariance(self) -> tuple[tuple[float, ...], ...]:
+        """Of start, settled rise and rate, 3 × 3, in K and 1/s; zeros for a start that is not free."""
+        return tuple(tuple(self.variance * each for each in row) for row in self.solution.inverse)
+
+    @property
+    def sensitivities(self) -> tuple[tuple[float, ...], ...]:
+        """∂/∂reading of start, settled rise and rate, in K/K and 1/(s·K), a row a parameter.
+
+        With them a parameter is an uncertain number made of the readings, shared errors included.
+        """
+        return self.solution.sensitivities()
 
     @property
     def tau(self) -> float:
@@ -117,13 +152,13 @@ class HeatingFit:
     @property
     def tau_upper(self) -> float:
         """Upper limit of τ in s, two-sided 95 %, Wald on 1/τ; infinite where the rate may be 0."""
-        slowest = self.rate - self.coverage * math.sqrt(self.covariance[2][2])
+        slowest = self.rate - self.coverage * self.rate_u
         return 1 / slowest if slowest > 0 else math.inf
 
     @property
     def settled_half_width(self) -> float:
         """Half-width in K of the 95 % interval of the settled rise, not widened."""
-        return self.coverage * math.sqrt(self.covariance[1][1])
+        return self.coverage * self.settled_u
 
     def value_at(self, time: float) -> Fitted:
         """The curve in K at a time in s."""
@@ -138,8 +173,8 @@ class HeatingFit:
         return self._fitted(value, (-left, left, -value * time))
 
     def _fitted(self, value: float, gradient: tuple[float, float, float]) -> Fitted:
-        rows = (math.fsum(map(mul, row, gradient)) for row in self.covariance)
-        return Fitted(value, math.sqrt(max(0.0, math.fsum(map(mul, gradient, rows)))))
+        rows = (math.fsum(map(mul, row, gradient)) for row in self.solution.inverse)
+        return Fitted(value, math.sqrt(self.variance * max(0.0, math.fsum(map(mul, gradient, rows)))))
 
 
 def fit_rise(times: Sequence[float], rises: Sequence[float], start: tuple[float, float] | None = None) -> Fit:
@@ -205,19 +240,13 @@ def fit_heating(
     if noise is None and dof == 0:
         raise NoFit("too-few-readings")
     found = solve(times, rises, _weights(noise, len(times)), free=free)
-    start, settled, rate = found.parameters
-    variance = found.square / dof if noise is None else 1.0
     return HeatingFit(
-        start=start,
-        settled=settled,
-        rate=rate,
-        covariance=tuple(tuple(variance * each for each in row) for row in found.inverse),
-        sensitivities=found.sensitivities,
+        solution=found,
+        variance=found.square / dof if noise is None else 1.0,
         chi2=None if noise is None else found.square,
         dof=dof,
         coverage=float(stdtrit(dof, 0.975) if noise is None else ndtri(0.975)),
         last=times[-1],
-        residuals=found.residuals,
     )
 
 
@@ -237,26 +266,6 @@ def why_not_printed(fit: HeatingFit) -> WhyNotPrinted | None:
     if not fit.settled_half_width <= fit.settled / 8:
         return "too-wide"
     return None
-
-
-def few_runs(residuals: Sequence[float]) -> float:
-    """Probability of at most so many runs of one sign, were the signs in random order.
-
-    A. Wald and J. Wolfowitz, Ann. Math. Statist. 11 (1940) 147–162: given the number of residuals of each
-    sign, every order is as likely. Zeros are left out.
-    """
-    signs = [residual > 0 for residual in residuals if residual != 0]
-    above, below = sum(signs), len(signs) - sum(signs)
-    if above == 0 or below == 0:
-        return 1.0
-    runs = 1 + sum(left != right for left, right in pairwise(signs))
-    orders = 0
-    for count in range(2, runs + 1):
-        half, odd = divmod(count, 2)
-        # The sign that begins has half + odd runs, the other half.
-        for first, second in ((above, below), (below, above)):
-            orders += math.comb(first - 1, half + odd - 1) * math.comb(second - 1, half - 1)
-    return orders / math.comb(above + below, above)
 
 
 def widened(fit: HeatingFit, share: float = UNSEEN, half_width: float | None = None) -> tuple[float, float]:

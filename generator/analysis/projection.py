@@ -28,9 +28,6 @@ SLOWEST = 1e-4
 FASTEST = 30.0
 """Fastest rate of the grid times the first time after 0: there the curve is a step to 1 in 10¹³."""
 
-CLOSER = 8
-"""Rates between two neighbours of the grid, once they are known to hold a turn."""
-
 Reason = Literal["too-few-readings", "not-finite", "before-the-start", "no-minimum"]
 """Why there is no fit: fewer readings (at unlike times) than parameters, a number that is not finite, a time
 below zero, or no minimum at a finite positive rate."""
@@ -120,11 +117,7 @@ def least_squares(data: Data, hints: Iterable[float] = ()) -> Curve:
     Raises:
         NoFit: There is no minimum at a finite positive rate.
     """
-    turns = [
-        closer
-        for turn in _turns(data, _grid(data, hints))
-        for closer in _turns(data, _spaced(*turn, CLOSER)) or [turn]
-    ]
+    turns = _turns(data, _grid(data, hints))
     if not turns:
         raise NoFit("no-minimum")
     best = min((_curve(data, _root(data, *turn)) for turn in turns), key=lambda each: each.square)
@@ -168,15 +161,11 @@ def _step(data: Data) -> float:
 def _grid(data: Data, hints: Iterable[float]) -> list[float]:
     low = SLOWEST / max(data.times)
     high = FASTEST / min(time for time in data.times if time > 0)
-    rates = _spaced(low, high, math.ceil(PER_DECADE * math.log10(high / low)))
+    count = math.ceil(PER_DECADE * math.log10(high / low))
+    step = math.log(high / low) / count
+    rates = [low * math.exp(step * place) for place in range(count + 1)]
     within = [rate for rate in hints if low < rate < high]
     return sorted({*rates, *within}) if within else rates
-
-
-def _spaced(low: float, high: float, steps: int) -> list[float]:
-    """Rates in equal ratios, both ends included."""
-    ratio = math.log(high / low) / steps
-    return [low, *(low * math.exp(ratio * place) for place in range(1, steps)), high]
 
 
 def _turns(data: Data, rates: Sequence[float]) -> list[tuple[float, float]]:
