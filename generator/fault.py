@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
+
+_WIDEST = 72
+"""Characters of a line that are quoted: a line number stands before them in 80 columns."""
+
+_LONGEST = 80
+"""Characters of a value or a path that are told; a longer one is cut."""
 
 
 @dataclass(frozen=True, order=True)
@@ -58,19 +65,19 @@ class RecordsRefused(Exception):
     Attributes:
         faults: All of them, in the order of files and lines.
         root: The folder that paths are told relative to.
+        left_out: How many records are left out until they are mended.
     """
 
-    def __init__(self, faults: Iterable[Fault], root: Path) -> None:
+    def __init__(self, faults: Iterable[Fault], root: Path, left_out: int = 0) -> None:
         self.faults = tuple(faults)
         self.root = root
+        self.left_out = left_out
         super().__init__(f"{len(self.faults)} faults in the records")
 
 
 def in_order(faults: Iterable[Fault]) -> tuple[Fault, ...]:
     """Sort faults by file, line and column, so that two runs print the same."""
-    return tuple(
-        sorted(faults, key=lambda each: (str(each.place.file), each.place.line, each.place.column, each.path))
-    )
+    return tuple(sorted(faults, key=_position))
 
 
 def _position(fault: Fault) -> tuple[str, int, int, str]:
@@ -85,27 +92,69 @@ def message(fault: Fault, relative_to: Path) -> str:
         relative_to: The folder where the user stands; other paths are printed whole.
 
     Returns:
-        One to four lines without a line end: place, path and what; what is accepted; the line; a caret.
+        One to four lines without a line end: place, path and what; what is accepted; the line; a caret. Of a
+        long line the part round the caret is quoted, as fits 80 columns.
     """
     place = fault.place
     try:
         name = place.file.relative_to(relative_to).as_posix()
     except ValueError:
         name = str(place.file)
+    name = shown(name)
     head = f"{name}:{place.line}:{place.column}" if place.line else name
-    told = ": ".join(part for part in (head, fault.path, fault.what) if part)
+    told = ": ".join(part for part in (head, _short(fault.path), fault.what) if part)
     if fault.found is not None:
-        told += f", found {fault.found!r}"
+        told += f", found {_short(fault.found)!r}"
     lines = [f"doubt: {told}" if fault.word == "doubt" else told]
     if fault.accepted:
         lines.append(f"    accepted: {', '.join(fault.accepted)}")
     if place.line and place.text.strip():
         number = f"{place.line:>4}"
-        lines.append(f"{number} | {place.text}")
+        text, at = _round_the_caret(place)
+        lines.append(f"{number} | {text}")
         # A tab is one character to the caret too, so that the caret stands under it in any terminal.
-        lead = "".join("\t" if sign == "\t" else " " for sign in place.text[: place.column - 1])
+        lead = "".join("\t" if sign == "\t" else " " for sign in text[:at])
         lines.append(f"{' ' * len(number)} | {lead}^")
     return "\n".join(lines)
+
+
+def shown(text: str, instead: str = "") -> str:
+    """A text without what a terminal would act on or hide.
+
+    Args:
+        text: A file's name, or a line of a file.
+        instead: What such a sign is shown as; its escape where nothing is given.
+    """
+    return "".join(
+        sign if _is_seen(sign) else instead or sign.encode("unicode_escape", "surrogatepass").decode()
+        for sign in text
+    )
+
+
+# Joiners stand inside words and pictures, and a tab inside tables; they are left as they are.
+_LEFT = frozenset("\t\u200c\u200d")
+
+
+def _is_seen(sign: str) -> bool:
+    if sign.isprintable() or sign in _LEFT:
+        return True
+    return unicodedata.category(sign) in {"Zs", "Cn", "Co"}
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 3]}..."
+
+
+def _round_the_caret(place: Place) -> tuple[str, int]:
+    """The line, or the part of it round the place, and the place's column from 0 in what is quoted."""
+    line, at = shown(place.text, "\ufffd"), place.column - 1
+    if len(line) <= _WIDEST:
+        return line, at
+    wide = _WIDEST - 8
+    start = 0 if at < wide - 12 else min(at - wide // 2, len(line) - wide)
+    before = "... " if start else ""
+    after = " ..." if start + wide < len(line) else ""
+    return f"{before}{line[start : start + wide]}{after}", at - start + len(before)
 
 
 def count_line(faults: Iterable[Fault], left_out: int) -> str:

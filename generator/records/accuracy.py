@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from generator.records.grammar import NUMBER, QuantityError, checked, oddity
-from generator.records.units import INTERVAL, TEMPERATURE, Gauge, find_unit, offered
+from generator.records.units import INTERVAL, TEMPERATURE, Gauge, find_unit, in_words, offered
 
 Distribution: TypeAlias = Literal["rectangular", "normal"]
 
@@ -152,7 +152,7 @@ def _probe(text: str, quantity: str) -> Tolerance | None:
             raise QuantityError("the class of this probe is not known here", _known_probes())
         return None
     if quantity not in {TEMPERATURE, INTERVAL}:
-        raise QuantityError(f"'{text}' is a temperature probe, and {quantity} is asked for")
+        raise QuantityError(f"'{text}' is a temperature probe, and {in_words(quantity)} is asked for")
     rule: Literal["greater", "sum"] = "greater" if found[1] else "sum"
     key = f"{found[1]}{found[2]}".upper() if found[1] else found[3].upper()
     known = (_THERMOCOUPLES if found[1] else _PLATINUM).get(key)
@@ -212,7 +212,7 @@ def _term(term: str, quantity: str) -> tuple[str, float]:
     width = INTERVAL if quantity == TEMPERATURE else quantity
     unit = find_unit(symbol, width)
     if unit is None or isinstance(unit, Gauge):
-        what = f"'{symbol}' is no unit of {quantity}" if symbol else f"the unit is missing after {found[1]}"
-        what = oddity(term) or what
+        no_unit = f"'{symbol}' is no unit of {in_words(quantity)}"
+        what = oddity(term) or (no_unit if symbol else f"the unit is missing after {found[1]}")
         raise QuantityError(what, ("%", "digits", *offered(width)))
     return "units", unit.width_to_si(value)

@@ -115,7 +115,7 @@ def load(folder: Path) -> Bench:
     if not (root / "reports" / "bench.yml").is_file():
         raise NoBench(root)
     tree = survey(root / "reports")
-    library, faults, doubts = fill(tree.records, tree.csv)
+    library, faults, doubts = fill(tree.records, tree.csv, tree.meant)
     newer = settings.newer_format(library.settings) if library.settings else None
     if newer is not None:
         return Bench(root, library.settings or EMPTY, faults=(newer,))

@@ -5,9 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 from generator.fault import Fault, Place
+from generator.records.files import content
 from generator.records.nodes import Scalar
-from generator.records.signs import undecodable
+from generator.records.signs import decoded, refused
 from generator.records.table import Table, TableFaults, parse_table
+
+MOST_BYTES = 5_000_000
+"""Eight channels, read once a second for a day, come to less than this."""
 
 
 def read_csv(path: Path) -> Table | tuple[Fault, ...]:
@@ -19,13 +23,14 @@ def read_csv(path: Path) -> Table | tuple[Fault, ...]:
     Returns:
         Its table, with a place in the file for each cell, or everything that stands against it.
     """
-    data = path.read_bytes()
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        return (undecodable(data, error.start, path),)
+    data = content(path, MOST_BYTES)
+    text = decoded(data, path) if isinstance(data, bytes) else data
+    if isinstance(text, Fault):
+        return (text,)
     lines = tuple(line.removesuffix("\r") for line in text.split("\n"))
-    sign = _delimiter(lines[0])
+    if first := refused(text, lines, path):
+        return (first,)
+    sign = _delimiter(next((line for line in lines if line.strip()), ""))
     block = Scalar("\n".join(_parted(line, sign) for line in lines), Place(path, 1, 1, lines[0]), "", "block")
     block.set_block(lines, 1, 0)
     try:

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from generator.records.grammar import QuantityError, checked
-from generator.records.units import TEMPERATURE, TIME, Unit, find_unit, meant, offered
+from generator.records.units import TEMPERATURE, TIME, Unit, find_unit, in_words, meant, offered
 
 CONTROL = "control"
 """Stands in place of an item's id for a run of the rig without an item."""
@@ -117,5 +117,5 @@ def _unit(name: str, symbol: str) -> Unit:
     hint = f"; did you mean '{near}'?" if near else ""
     other = find_unit(symbol) if quantity else None
     if other is not None and not near:
-        hint = f"; it is a unit of {other.quantity}"
+        hint = f"; it is a unit of {in_words(other.quantity)}"
     raise QuantityError(f"{name}: '{symbol}' is no unit for this{hint}", told)

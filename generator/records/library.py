@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, TypeAlias
 
 from generator.fault import Doubt, Fault
 from generator.records.csv_table import read_csv
+from generator.records.nodes import Mapping
 from generator.records.schema.base import FileRecord
 from generator.records.schema.edition import Edition
 from generator.records.schema.imports import ImportHints
@@ -98,23 +99,30 @@ class Library:
         return self.methods.get(name, {}).get(version)
 
 
-def fill(files: Iterable[RecordFile], csv: Iterable[Path]) -> tuple[Library, list[Fault], list[Doubt]]:
+def fill(
+    files: Iterable[RecordFile], csv: Iterable[Path], meant: Iterable[RecordFile] = ()
+) -> tuple[Library, list[Fault], list[Doubt]]:
     """Read record files.
 
     Args:
         files: What each file is.
         csv: Files of readings.
+        meant: Records that are not read, because their names are at fault.
 
     Returns:
         The records whose form is sound, and every fault and doubt of the form of the others.
     """
     library, faults, doubts = Library(), list[Fault](), list[Doubt]()
+    library.broken.update((each.kind, _full_name(each)) for each in meant)
     for file in files:
         source = read(file.path)
         found: FileRecord | tuple[Fault, ...] = source.faults
         if source.root is not None:
-            found = MODELS[file.kind].from_nodes(source.root, file.name)
+            found = _read(file, source.root)
             doubts.extend(source.doubts)
+        elif source.is_empty:
+            keys = MODELS[file.kind].first()
+            found = tuple(replace(each, accepted=keys) for each in source.faults)
         if isinstance(found, FileRecord):
             _keep(library, file, found)
         else:
@@ -125,6 +133,32 @@ def fill(files: Iterable[RecordFile], csv: Iterable[Path]) -> tuple[Library, lis
         faults.extend(() if isinstance(table, Table) else table)
         library.tables[path] = table if isinstance(table, Table) else None
     return library, faults, doubts
+
+
+PLACES: dict[Kind, tuple[str, str]] = {
+    "settings": ("the settings of the bench", "reports/bench.yml"),
+    "instruments": ("an instrument", "reports/instruments/"),
+    "methods": ("a method", "reports/methods/<id>/<version>.yml"),
+    "items": ("an item", "reports/items/"),
+    "sittings": ("a sitting", "reports/sittings/"),
+    "older": ("a batch of older results", "reports/older/"),
+    "reports": ("a report", "reports/<id>/report.yml"),
+    "runs": ("a run", "reports/<report-id>/runs/"),
+}
+"""What types of record are called in a message, and where they stand."""
+
+
+def _read(file: RecordFile, root: Mapping) -> FileRecord | tuple[Fault, ...]:
+    """The record, or what its form has against it; a record of another type is told as one thing."""
+    model = MODELS[file.kind]
+    found = model.from_nodes(root, file.name)
+    if isinstance(found, FileRecord) or any(key in root for key in model.required()):
+        return found
+    for kind, (name, place) in PLACES.items():
+        if set(MODELS[kind].required()) <= set(root):
+            what = f"these are the keys of {name}, which has its place at {place}; move the file there"
+            return (Fault(root.place, "", what),)
+    return found
 
 
 def _full_name(file: RecordFile) -> str:

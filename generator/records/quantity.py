@@ -23,6 +23,7 @@ from generator.records.units import (
     Gauge,
     Unit,
     find_unit,
+    in_words,
     meant,
     offered,
 )
@@ -85,7 +86,8 @@ class Quantity:
         """
         unit = find_unit(plain(symbol), self.unit.quantity)
         if unit is None:
-            raise QuantityError(f"'{symbol}' is no unit of {self.unit.quantity}", offered(self.unit.quantity))
+            what = f"'{symbol}' is no unit of {in_words(self.quantity)}"
+            raise QuantityError(what, offered(self.quantity))
         return self.value if unit is self.unit else unit.from_si(self.si)
 
 
@@ -205,7 +207,8 @@ def _no_unit(symbol: str, number: str, quantity: str) -> QuantityError:
     if guess := meant(symbol, quantity):
         return QuantityError(f"'{symbol}' is not the unit here; did you mean '{guess}'?", told)
     if other := find_unit(symbol):
-        return QuantityError(f"'{symbol}' is a unit of {other.quantity}, not of {quantity}", told)
+        what = f"'{symbol}' is a unit of {in_words(other.quantity)}, not of {in_words(quantity)}"
+        return QuantityError(what, told)
     return QuantityError(f"'{symbol}' is no unit known here", told)
 
 

@@ -22,16 +22,43 @@ _NEVER = re.compile(
 _HIDDEN = re.compile("[\t\u00a0\u00ad\u200b\u200e\u200f\u2060\u202a-\u202e\u2066-\u2069]")
 
 
-def undecodable(data: bytes, start: int, path: Path) -> Fault:
-    """The fault of a file that is not UTF-8.
+_BEGINNING = 4096
+"""Bytes that show what a file is."""
+
+
+def decoded(data: bytes, path: Path) -> str | Fault:
+    """The text of a file, a byte order mark at its start left out.
 
     Args:
         data: The whole file.
-        start: The first byte that does not belong there.
         path: The file.
+
+    Returns:
+        Its text, or why it is none: another encoding, or no text at all.
     """
-    if data[:2] in {b"\xff\xfe", b"\xfe\xff"}:
+    first = data[:_BEGINNING]
+    if first[:2] in {b"\xff\xfe", b"\xfe\xff"} or _is_wide(first):
         return Fault(Place(path), "", "the file is UTF-16; save it as UTF-8")
+    if b"\0" in first and len(_CONTROLS.findall(first)) > _FEW:
+        what = "the file is no text; a program's own format cannot be read, save it from there as text"
+        return Fault(Place(path), "", what)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        return _undecodable(data, error.start, path)
+
+
+_CONTROLS = re.compile(rb"[\x00-\x08\x0e-\x1a\x1c-\x1f]")
+_FEW = 4
+
+
+def _is_wide(first: bytes) -> bool:
+    """Whether every other byte is nought, as in UTF-16 of Latin text without its mark."""
+    shares = sorted(half.count(0) / max(len(half), 1) for half in (first[::2], first[1::2]))
+    return shares[0] < 0.1 and shares[1] > 0.5
+
+
+def _undecodable(data: bytes, start: int, path: Path) -> Fault:
     line = data.count(b"\n", 0, start)
     begin = data.rfind(b"\n", 0, start) + 1
     end = data.find(b"\n", start)
@@ -49,10 +76,12 @@ def refused(text: str, lines: Sequence[str], path: Path) -> Fault | None:
     line = text.count("\n", 0, found.start())
     column = found.start() - (text.rfind("\n", 0, found.start()) + 1)
     sign = found.group()
-    told = "U+000D (carriage return) without a line feed" if sign == "\r" else code_point(sign)
+    what = f"the file holds {code_point(sign)}; take it out"
+    if sign == "\r":
+        what = "a line ends in U+000D (carriage return) alone; save the file with the usual line ends"
     # The line is quoted without what a terminal would act on.
-    shown = _NEVER.sub("\ufffd", lines[line])
-    return Fault(Place(path, line + 1, column + 1, shown), "", f"the file holds {told}; take it out")
+    quoted = _NEVER.sub("\ufffd", lines[line])
+    return Fault(Place(path, line + 1, column + 1, quoted), "", what)
 
 
 def hidden(

@@ -16,13 +16,17 @@ from typing import Any
 import yaml
 
 from generator.fault import Doubt, Fault, Place
+from generator.records.files import content
 from generator.records.lookalikes import code_point
 from generator.records.nodes import Mapping, Node, Scalar, Sequence
-from generator.records.signs import Span, hidden, refused, undecodable
+from generator.records.signs import Span, decoded, hidden, refused
 from generator.records.syntax import DEEPEST, TOO_DEEP, explain, rootless
 
 _PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _STYLES: dict[str, Any] = {"'": "quoted", '"': "quoted", "|": "block", ">": "folded"}
+
+MOST_BYTES = 2_000_000
+"""A record is some pages of text; a year of typing comes to less than this."""
 
 
 @dataclass(frozen=True)
@@ -35,6 +39,7 @@ class Source:
         faults: What YAML itself or the characters of the file have against it.
         doubts: What may stay: a comment that looks like the end of a value, curly quotes round a value.
         lines: The file's lines without their ends.
+        is_empty: Whether it holds nothing but comments, which is its fault.
     """
 
     path: Path
@@ -42,6 +47,7 @@ class Source:
     faults: tuple[Fault, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     lines: tuple[str, ...] = field(default=(), repr=False)
+    is_empty: bool = False
 
 
 def read(path: Path) -> Source:
@@ -51,19 +57,12 @@ def read(path: Path) -> Source:
         path: The file; a relative path is taken from where the program stands.
 
     Returns:
-        Its nodes, or its faults: one that cannot be opened, or is not UTF-8, is a fault too.
+        Its nodes, or its faults: one that cannot be opened, is far too long or not UTF-8 is a fault too.
     """
     path = path.absolute()
-    try:
-        data = path.read_bytes()
-    except OSError as error:
-        why = (error.strerror or "it cannot be read").lower()
-        return Source(path, None, (Fault(Place(path), "", f"the file cannot be opened: {why}"),))
-    try:
-        text = data.decode("utf-8")
-    except UnicodeDecodeError as error:
-        return Source(path, None, (undecodable(data, error.start, path),))
-    return read_text(text, path)
+    data = content(path, MOST_BYTES)
+    text = decoded(data, path) if isinstance(data, bytes) else data
+    return Source(path, None, (text,)) if isinstance(text, Fault) else read_text(text, path)
 
 
 def read_text(text: str, path: Path) -> Source:
@@ -95,8 +94,10 @@ def read_text(text: str, path: Path) -> Source:
     root = builder.root
     if not faults and isinstance(root, Mapping):
         return Source(path, root, (), tuple(builder.doubts), lines)
+    is_empty = not faults and (root is None or (isinstance(root, Scalar) and root.is_null))
     faults = faults or (rootless(root, path),)
-    return Source(path, None, tuple(sorted(faults, key=lambda each: each.place)), lines=lines)
+    told = tuple(sorted(faults, key=lambda each: each.place))
+    return Source(path, None, told, lines=lines, is_empty=is_empty)
 
 
 def _events(text: str) -> Iterator[Any]:

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from generator.fault import Fault, Place
@@ -125,8 +125,25 @@ def parse_table(scalar: Scalar) -> Table:
         reader.fault(scalar.within(rows[0].number, 0), "the table has a header and no rows")
     table = reader.body(heads, rows[1:])
     if reader.faults:
-        raise TableFaults(sorted(reader.faults, key=lambda each: each.place))
+        raise TableFaults(_few(sorted(reader.faults, key=lambda each: each.place)))
     return table
+
+
+_ALIKE = 3
+"""Faults of one kind that a table tells; a file with a decimal comma in each cell has one cause."""
+
+
+def _few(faults: Iterable[Fault]) -> Iterator[Fault]:
+    """The faults without those that only repeat others; the last one told says how many there are."""
+    kinds: dict[str, list[Fault]] = {}
+    for each in faults:
+        kinds.setdefault(re.sub(r"\d+(?:[.,]\d+)?", "0", each.what), []).append(each)
+    for alike in kinds.values():
+        more = len(alike) - _ALIKE
+        yield from alike if more <= 0 else alike[: _ALIKE - 1]
+        if more > 0:
+            last = alike[_ALIKE - 1]
+            yield replace(last, what=f"{last.what}; and {more} more like it")
 
 
 @dataclass(frozen=True)

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-import os
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from difflib import get_close_matches
 from pathlib import Path
 from typing import Literal, TypeAlias
 
 from generator.fault import Fault, Place
+from generator.records.files import CSV_ENDING, HIDDEN_ENDING, RECORD_ENDINGS, is_record_name, walk
 from generator.records.header import CONTROL
 from generator.records.schema.fields import ID, ID_HINT
 
@@ -30,6 +31,17 @@ Kind: TypeAlias = Literal[
 
 KEPT = ("methods", "items", "instruments", "sittings", "older", "pages", "site_templates")
 """Folders under reports/ that are no reports, so that no report may be called so."""
+
+_OWN = ("pages", "site_templates")
+"""Folders that hold no records at all."""
+
+_BESIDE = ("photos", "originals")
+"""Folders of a report that hold no records."""
+
+_PLACES = (
+    "below reports/ stand items/, instruments/, methods/, sittings/, older/ and a folder for each report"
+)
+_OF_A_REPORT = "a report has report.yml, links.yml, runs/, editions/"
 
 _ID = re.compile(ID)
 _NUMBER = re.compile(r"[1-9]\d{0,4}")
@@ -55,6 +67,21 @@ class RecordFile:
 
 
 @dataclass(frozen=True)
+class Misnamed:
+    """A file in a place, or of a name, that no record has.
+
+    Attributes:
+        what: What is wrong and what would do.
+        meant: The record that it probably was to be; None where nothing can be told.
+        at: The folder, where that is what is at fault, and not the file.
+    """
+
+    what: str
+    meant: RecordFile | None = None
+    at: Path | None = None
+
+
+@dataclass(frozen=True)
 class Tree:
     """What was found under reports/.
 
@@ -62,11 +89,13 @@ class Tree:
         records: The record files, sorted by path.
         csv: Files of readings beside runs and sittings, sorted by path.
         faults: Names and places that no record may have.
+        meant: What the files of such names were probably to be: who refers to one is not at fault.
     """
 
     records: tuple[RecordFile, ...]
     csv: tuple[Path, ...]
     faults: tuple[Fault, ...]
+    meant: tuple[RecordFile, ...] = ()
 
 
 def survey(reports: Path) -> Tree:
@@ -78,86 +107,104 @@ def survey(reports: Path) -> Tree:
     records: list[RecordFile] = []
     csv: list[Path] = []
     faults: list[Fault] = []
-    for path in _files(reports, faults):
-        if path.relative_to(reports).parts[0] in {"pages", "site_templates"}:
-            continue
+    meant: list[RecordFile] = []
+    for path in walk(reports, faults, lambda folder: folder.parent == reports and folder.name in _OWN):
         if any(fault.place.file == path for fault in faults):
             continue
-        if path.suffix == ".csv":
-            # Elsewhere a CSV file is a meter's own and no table of ours.
-            csv.extend([path] if path.parent.name in {"runs", "sittings"} else [])
-        elif path.suffix in {".yml", ".yaml"}:
-            found = _place_of(path, path.relative_to(reports).parts)
-            if isinstance(found, RecordFile):
-                records.append(found)
-            else:
-                faults.append(Fault(Place(path), "", found))
-    faults.extend(_without_report(reports, records))
-    return Tree(tuple(records), tuple(csv), tuple(faults))
+        match _told(path, path.relative_to(reports).parts):
+            case RecordFile() as record:
+                records.append(record)
+            case Path():
+                csv.append(path)
+            case Misnamed() as wrong:
+                faults.append(Fault(Place(wrong.at or path), "", wrong.what))
+                meant.extend([wrong.meant] if wrong.meant else [])
+    faults.extend(_without_report(reports, (*records, *meant)))
+    return Tree(tuple(records), tuple(csv), tuple(dict.fromkeys(faults)), tuple(meant))
 
 
-def _files(folder: Path, faults: list[Fault]) -> Iterator[Path]:
-    """Every file, sorted; names that are one and the same to other machines are a fault."""
-    entries = sorted(os.scandir(folder), key=lambda each: each.name)
-    names = [each.name for each in entries if not each.name.startswith(".")]
-    faults.extend(_clashes(folder, names))
-    for entry in entries:
-        if entry.name.startswith("."):
-            continue
-        if entry.is_dir(follow_symlinks=False):
-            yield from _files(Path(entry.path), faults)
-        elif entry.is_file():
-            yield Path(entry.path)
+def _told(path: Path, parts: tuple[str, ...]) -> RecordFile | Path | Misnamed | None:
+    """What a file is: a record, readings (its path), either with a wrong name, or nothing of ours."""
+    name = path.name.lower().removesuffix(HIDDEN_ENDING)
+    stem, _, ending = name.rpartition(".")
+    beside = len(parts) > 2 and parts[1] in _BESIDE and parts[0] not in KEPT
+    if beside or not is_record_name(path.name):
+        return None
+    if f".{ending}" == CSV_ENDING:
+        return _readings(path, path.name[: len(stem)])
+    right = f"{path.name[: len(stem)]}{RECORD_ENDINGS[0]}"
+    ours = _place_of(path.with_name(right), (*parts[:-1], right))
+    if path.name == right or (isinstance(ours, Misnamed) and ours.at):
+        return ours
+    meant = ours if isinstance(ours, RecordFile) else ours.meant
+    return Misnamed(f"records end in .yml; rename it to {right}", meant)
 
 
-def _clashes(folder: Path, names: Iterable[str]) -> Iterator[Fault]:
-    first: dict[str, str] = {}
-    for name in names:
-        same = unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
-        if same in first:
-            # Told of the one that is not spelt as ids are, so that nothing that names the other is in want.
-            odd, other = (first[same], name) if name == same else (name, first[same])
-            what = f"'{other}' beside it is the same name to many machines; rename one of the two"
-            yield Fault(Place(folder / odd), "", what)
-        first.setdefault(same, name)
+def _readings(path: Path, stem: str) -> Path | Misnamed | None:
+    # Elsewhere a CSV file is a meter's own and no table of ours.
+    if path.parent.name not in {"runs", "sittings"}:
+        return None
+    right = f"{stem}{CSV_ENDING}"
+    return path if path.name == right else Misnamed(f"readings end in {CSV_ENDING}; rename it to {right}")
 
 
-def _place_of(path: Path, parts: tuple[str, ...]) -> RecordFile | str:
+def _place_of(path: Path, parts: tuple[str, ...]) -> RecordFile | Misnamed:
     """What a YAML file is by its path below reports/, or why it is none."""
-    found: RecordFile | str = "no record has its place here"
+    found: RecordFile | Misnamed = Misnamed(f"no record has its place here; {_PLACES}")
     match parts:
-        case _ if path.suffix == ".yaml":
-            found = f"records end in .yml; rename it to {path.stem}.yml"
         case ("bench.yml",):
             found = RecordFile(path, "settings", "bench")
         case ("instruments", name) if name.endswith(_HINTS):
             found = _called(path, "hints", name.removesuffix(_HINTS), _ID)
         case (folder, "report.yml") if folder in KEPT:
-            found = f"'{folder}' is kept for other records; a report needs another name"
+            found = Misnamed(f"'{folder}' is kept for other records; a report needs another name")
         case ("instruments" | "items" | "older" as kind, _):
             found = _called(path, kind, path.stem, _ID)
         case ("sittings", _):
             found = _called(path, "sittings", path.stem, _SITTING)
+        case ("methods", _):
+            name = _slug(path.stem) or "<id>"
+            what = f"a method is a folder with a file for each version; move it to methods/{name}/1.yml"
+            found = Misnamed(what, RecordFile(path, "methods", f"{name}/1"))
         case ("methods", folder, _):
             found = _method(path, folder)
         case (folder, *below) if folder not in KEPT and below:
-            found = _of_report(path, folder, tuple(below))
+            found = _below(path, folder, tuple(below))
     return found
 
 
-def _of_report(path: Path, report: str, below: tuple[str, ...]) -> RecordFile | str:
-    if not _ID.fullmatch(report):
-        return f"the folder's name is the report's id: {ID_HINT}"
-    found: RecordFile | str = (
-        "no record has its place here; a report has report.yml, links.yml, runs/, editions/"
-    )
+def _below(path: Path, folder: str, below: tuple[str, ...]) -> RecordFile | Misnamed:
+    """What a file is in a folder that should be a report's."""
+    near = get_close_matches(folder.casefold(), KEPT[:5], n=1, cutoff=0.8)
+    at = path.parents[len(below) - 1]
+    if near and not (at / "report.yml").exists():
+        right = _place_of(path, (near[0], *below))
+        meant = right if isinstance(right, RecordFile) else right.meant
+        return Misnamed(f"no folder of records is called so; rename it to {near[0]}", meant, at)
+    if _ID.fullmatch(folder):
+        return _of_report(path, folder, below)
+    name = _slug(folder)
+    right = _of_report(path, name, below)
+    meant = right if isinstance(right, RecordFile) else right.meant
+    return Misnamed(f"the folder's name is the report's id: {ID_HINT}{_rename(name)}", meant, at)
+
+
+def _of_report(path: Path, report: str, below: tuple[str, ...]) -> RecordFile | Misnamed:
+    run = RecordFile(path, "runs", path.stem, report)
+    found: RecordFile | Misnamed = Misnamed(f"no record has its place here; {_OF_A_REPORT}", run)
     match below:
         case ("report.yml",):
             found = RecordFile(path, "reports", report, report)
         case ("links.yml",):
             found = RecordFile(path, "links", report, report)
+        case (name,) if name.casefold() in {"report.yml", "links.yml"}:
+            right = _of_report(path, report, (name.casefold(),))
+            meant = right if isinstance(right, RecordFile) else None
+            found = Misnamed(f"it is called {name.casefold()}, in small letters; rename it", meant)
         case ("runs", _):
             found = _called(path, "runs", path.stem, _ID, report)
+        case ("runs", *_):
+            found = Misnamed("runs stand in runs/ itself and in no folder below it; move it there", run)
         case ("editions", _):
             found = _called(path, "editions", path.stem, _NUMBER, report)
     return found
@@ -165,26 +212,45 @@ def _of_report(path: Path, report: str, below: tuple[str, ...]) -> RecordFile | 
 
 def _called(
     path: Path, kind: Kind, name: str, pattern: re.Pattern[str], report: str = ""
-) -> RecordFile | str:
+) -> RecordFile | Misnamed:
     if kind == "items" and name == CONTROL:
-        return f"'{CONTROL}' stands for runs without an item; an item needs another id"
+        return Misnamed(f"'{CONTROL}' stands for runs without an item; an item needs another id")
     if pattern.fullmatch(name):
         return RecordFile(path, kind, name, report)
     if pattern is _SITTING:
-        return (
+        what = (
             "a sitting's file is named by its date, as 2026-03-09.yml; the second of a day 2026-03-09-b.yml"
         )
+        return Misnamed(what, RecordFile(path, kind, name))
     if pattern is _NUMBER:
-        return "an edition's file is named by its number, as 1.yml"
-    return f"the file's name is the record's id: {ID_HINT}"
+        return Misnamed("an edition's file is named by its number, as 1.yml")
+    right = _slug(name)
+    ending = _HINTS if kind == "hints" else RECORD_ENDINGS[0]
+    what = f"the file's name is the record's id: {ID_HINT}{_rename(right, ending)}"
+    return Misnamed(what, RecordFile(path, kind, right, report))
 
 
-def _method(path: Path, folder: str) -> RecordFile | str:
+def _method(path: Path, folder: str) -> RecordFile | Misnamed:
+    digits = re.search(r"[1-9]\d{0,4}", path.stem)
+    version = digits.group() if digits else "1"
+    meant = RecordFile(path, "methods", f"{_slug(folder)}/{version}")
     if not _ID.fullmatch(folder):
-        return f"the folder's name is the method's id: {ID_HINT}"
+        what = f"the folder's name is the method's id: {ID_HINT}{_rename(_slug(folder))}"
+        return Misnamed(what, meant, path.parent)
     if not _NUMBER.fullmatch(path.stem):
-        return "a method's file is named by its version, as 1.yml"
-    return RecordFile(path, "methods", f"{folder}/{path.stem}")
+        return Misnamed(f"a method's file is named by its version; rename it to {version}.yml", meant)
+    return meant
+
+
+def _slug(name: str) -> str:
+    """The id that a name comes nearest to; empty where there is none."""
+    apart = unicodedata.normalize("NFKD", name.lower())
+    plain = "".join(sign for sign in apart if not unicodedata.combining(sign))
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:40].strip("-")
+
+
+def _rename(name: str, ending: str = "") -> str:
+    return f"; rename it to {name}{ending}" if name else ""
 
 
 def _without_report(reports: Path, records: Iterable[RecordFile]) -> Iterator[Fault]:
@@ -192,5 +258,5 @@ def _without_report(reports: Path, records: Iterable[RecordFile]) -> Iterator[Fa
     found = list(records)
     with_report = {each.report for each in found if each.kind == "reports"}
     for report in sorted({each.report for each in found} - with_report - {""}):
-        what = "this folder holds records of a report and no report.yml"
+        what = "this folder holds records of a report and no report.yml, which asks its question"
         yield Fault(Place(reports / report), "", what)

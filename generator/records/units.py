@@ -14,6 +14,11 @@ INTERVAL = "interval"
 TIME = "time"
 
 
+def in_words(quantity: str) -> str:
+    """A quantity as messages call it: `interval` is a difference of temperatures to a reader."""
+    return "a difference of temperatures" if quantity == INTERVAL else quantity
+
+
 @dataclass(frozen=True)
 class Unit:
     """A unit of one quantity.

@@ -44,7 +44,11 @@ def test_a_head(text: str, name: str, point: str, owner: str, unit: tuple[str, s
     [
         ("ambient", "ambient: the unit is missing", ("ambient degC", "ambient degF")),
         ("ambient C", "ambient: 'C' is no unit for this; did you mean 'degC'?", ("degC", "degF")),
-        ("ambient K", "ambient: 'K' is no unit for this; it is a unit of interval", ("degC", "degF")),
+        (
+            "ambient K",
+            "ambient: 'K' is no unit for this; it is a unit of a difference of temperatures",
+            ("degC", "degF"),
+        ),
         ("current V", "current: 'V' is no unit for this; it is a unit of voltage", ("A", "mA", "uA", "kA")),
         ("current zz", "current: 'zz' is no unit for this", ("A", "mA", "uA", "kA")),
         ("ambient (degC)", "the unit stands behind the name without brackets", ("ambient degC",)),

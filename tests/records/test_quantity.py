@@ -74,7 +74,7 @@ def test_point_or_difference_is_decided_by_what_is_asked() -> None:
     assert parse_quantity("30 degC", "interval").magnitude_in("degF") == pytest.approx(54.0)
     assert parse_quantity("30 degC", "temperature").magnitude_in("degF") == pytest.approx(86.0)
     assert parse_quantity("30 degC").quantity == "temperature"
-    with pytest.raises(QuantityError, match="'mV' is no unit of interval"):
+    with pytest.raises(QuantityError, match="'mV' is no unit of a difference of temperatures"):
         parse_quantity("2 K").magnitude_in("mV")
 
 

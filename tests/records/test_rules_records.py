@@ -76,7 +76,9 @@ def test_methods(tmp_path: Path, change: tuple[str, str], path: str, what: str) 
 
 def test_a_version_that_is_gone(tmp_path: Path) -> None:
     bench = laid(tmp_path, {"methods/closed-box-heating/1.yml": None})
-    assert whats(bench.faults) == ["comparable-with.1: there is no earlier version of this name"]
+    assert whats(bench.faults) == [
+        "comparable-with.1: there is no earlier version of this name, and none at all"
+    ]
 
 
 def test_a_point_called_hottest(tmp_path: Path) -> None:

@@ -34,12 +34,14 @@ def test_only_the_newest_calibration_before_the_run_counts(tmp_path: Path) -> No
 
 def test_where_the_air_was_read_is_not_said(tmp_path: Path) -> None:
     told = doubts(tmp_path, (", air-measured: beside the box", ""))
-    assert told == ["conditions.air-measured: where the air was read is not said"]
+    assert told == ["conditions.air-measured: where the air was read is not said, as 'beside the box'"]
 
 
 def test_a_sitting_is_told_once_of_what_all_its_runs_lack(tmp_path: Path) -> None:
     bench = changed(tmp_path, SITTING, (", air-measured: beside the box", ""))
-    assert whats(bench.doubts) == ["conditions.air-measured: where the air was read is not said"]
+    assert whats(bench.doubts) == [
+        "conditions.air-measured: where the air was read is not said, as 'beside the box'"
+    ]
 
 
 def test_no_column_of_the_current(tmp_path: Path) -> None:

@@ -164,7 +164,7 @@ def test_a_missing_key_says_what_it_is_for() -> None:
         ),
         (
             "name: x\nby-letter: []\n",
-            "keys with values are expected here, a line each or in { }; this is a list",
+            "keys with values are expected here, a line each or in { }: parts by letter; this is a list",
         ),
         ("name: {a: b}\n", "a text is expected here; this is keys with values"),
         ("name:\n", "no value here; a text is expected"),

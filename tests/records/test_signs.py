@@ -49,7 +49,6 @@ def test_a_hidden_sign_outside_quotes_is_told_by_its_code_point(sign: str, told:
         ("\x1b", "U+001B"),
         ("\x7f", "U+007F"),
         ("\ud800", "U+D800"),
-        ("\r", "U+000D (carriage return) without a line feed"),
     ],
 )
 @pytest.mark.parametrize("form", ["b: 20{}mm", 'b: "20{}mm"', "b: |\n  20{}mm", "b: 1 # 20{}mm"])
@@ -60,6 +59,14 @@ def test_a_sign_that_no_record_needs_is_refused_in_quotes_too(sign: str, told: s
     line = text.split("\n")[fault.place.line - 1]
     assert line[fault.place.column - 1] == sign
     assert sign not in fault.place.text, "the line is quoted without what a terminal would act on"
+
+
+def test_lines_that_end_in_a_carriage_return_alone() -> None:
+    fault = only("a: 1\rb: 2\r")
+    assert fault.what == (
+        "a line ends in U+000D (carriage return) alone; save the file with the usual line ends"
+    )
+    assert (fault.place.line, fault.place.column) == (1, 5)
 
 
 @pytest.mark.parametrize(

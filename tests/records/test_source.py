@@ -267,7 +267,7 @@ def test_a_file_that_is_not_there_is_a_fault_and_no_crash(tmp_path: Path) -> Non
     made = read(tmp_path / "none.yml")
     assert made.root is None
     assert made.faults[0].what.startswith("the file cannot be opened: ")
-    assert read(tmp_path).faults[0].what.startswith("the file cannot be opened: ")
+    assert read(tmp_path).faults[0].what.startswith("this is a folder, and a record is a file")
 
 
 def test_a_file_is_read_from_disk_with_its_whole_path(

@@ -202,7 +202,7 @@ MISCOUNTED = "this row has {}, the header 3; decimal commas? write points, and p
         (
             "time min | ambient K\n0 | 21,4",
             [
-                (1, 12, "ambient: 'K' is no unit for this; it is a unit of interval"),
+                (1, 12, "ambient: 'K' is no unit for this; it is a unit of a difference of temperatures"),
                 (2, 5, "a decimal comma? write 21.4"),
             ],
         ),

@@ -50,8 +50,7 @@ def test_each_record_by_its_place(tmp_path: Path, name: str, kind: str, called: 
         ("sittings/march.yml", "a sitting's file is named by its date"),
         ("sittings/2026-03-09-a.yml", "a sitting's file is named by its date"),
         ("methods/heating/01.yml", "a method's file is named by its version"),
-        ("methods/heating.yml", "no record has its place here"),
-        ("methods/Heating/1.yml", "the folder's name is the method's id"),
+        ("methods/heating.yml", "a method is a folder with a file for each version; move it to methods/hea"),
         ("2026-x/runs/A.yml", "the file's name is the record's id"),
         ("2026-x/run.yml", "no record has its place here; a report has report.yml"),
         ("2026-x/editions/first.yml", "an edition's file is named by its number"),
@@ -80,7 +79,7 @@ def test_runs_without_a_report(tmp_path: Path) -> None:
     (fault,) = survey(tree(tmp_path, "2026-x/runs/a.yml")).faults
     assert (fault.place.file, fault.what) == (
         tmp_path / "2026-x",
-        "this folder holds records of a report and no report.yml",
+        "this folder holds records of a report and no report.yml, which asks its question",
     )
 
 

@@ -38,8 +38,14 @@ def _files(library: Library) -> Iterator[Fault]:
                 place, where = record.place_of(*path), record.path_of(*path)
                 yield absent("there is no file beside this record", said.name, there, place, where)
     for file in library.tables:
-        if file not in named:
+        if file not in named and not _may_be_named(file, library):
             yield Doubt(Place(file), "", "no record reads this file")
+
+
+def _may_be_named(file: Path, library: Library) -> bool:
+    """Whether a record beside a file of readings is at fault, so that what it names is not known."""
+    kind, above = ("sittings", "") if file.parent.name == "sittings" else ("runs", f"{file.parents[1].name}/")
+    return any(which == kind and name.startswith(above) for which, name in library.broken)
 
 
 def _records(library: Library) -> Iterator[RunRecord | Sitting]:

@@ -7,7 +7,7 @@ from difflib import get_close_matches
 
 from generator.fault import Fault, Place
 from generator.records.schema.told import nearest
-from generator.records.units import INTERVAL
+from generator.records.units import in_words
 
 MOST = 12
 """More ids than these are not listed; then the nearest are."""
@@ -30,14 +30,16 @@ def absent(what: str, name: str, known: Iterable[str], place: Place, path: str) 
         path: Keys down to it.
     """
     listed = tuple(known)
-    return Fault(place, path, f"{what} of this name{nearest(name, listed)}", name, offered(name, listed))
+    near = nearest(name, listed) if listed else ", and none at all"
+    return Fault(place, path, f"{what} of this name{near}", name, offered(name, listed))
 
 
 def plainly(quantity: str) -> str:
-    """A quantity in the words of a message: `interval` is a difference of temperatures to a reader."""
-    if quantity == INTERVAL:
-        return "a difference of temperatures"
-    return f"an {quantity}" if quantity[0] in "aeiou" else f"a {quantity}"
+    """A quantity with its article, in the words of a message."""
+    words = in_words(quantity)
+    if words != quantity:
+        return words
+    return f"an {words}" if words[0] in "aeiou" else f"a {words}"
 
 
 def twice(names: Iterable[str]) -> Iterator[tuple[int, str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from generator.fault import Doubt, Fault
 from generator.records.drafts import BoundColumn, Draft, column_key
@@ -20,7 +20,7 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
         yield from _meter(draft, key, bound, library)
     method = library.method(draft.body.method.id, draft.body.method.version)
     if method is not None:
-        yield from _read(draft, method)
+        yield from _read(draft, method, library)
 
 
 def _meter(draft: Draft, key: str, bound: BoundColumn, library: Library) -> Iterator[Fault]:
@@ -73,21 +73,33 @@ def _able(quantity: str, library: Library) -> tuple[str, ...]:
     return tuple(sorted(name for name, each in library.instruments.items() if each.range_of(quantity)))[:12]
 
 
-def _read(draft: Draft, method: Method) -> Iterator[Fault]:
+def _meant(key: str, columns: Iterable[str]) -> str:
+    """The one column that a key means which lacks the point, or has another; empty where none is."""
+    name = key.partition("@")[0]
+    found = [each for each in columns if each != key and each.partition("@")[0] == name]
+    return found[0] if len(found) == 1 else ""
+
+
+def _read(draft: Draft, method: Method, library: Library) -> Iterator[Fault]:
     """Columns without a meter, and meters without a column."""
     columns = {column_key(each): each for each in draft.table.columns} if draft.table else {}
-    for key, column in columns.items():
-        if key != "time" and key not in draft.bound:
-            what = f"no instrument is named for the column '{key}'"
-            yield Fault(column.place, draft.body.path_of("readings"), what, None, (f"{key}: …",))
     said = {key for mapping in draft.conditions for key in mapping}
     scalars = [each for each in method.measures if isinstance(each, ScalarMeasure)]
     measured = {each.id for each in scalars} | {each.quantity for each in scalars}
     others = {*columns, *said, *(measured if draft.body.values else ())}
+    misspelt = {_meant(key, columns) for key in draft.bound if key not in others}
+    for key, column in columns.items():
+        if key != "time" and key not in draft.bound and key not in misspelt:
+            what = f"no instrument is named for the column '{key}'"
+            accepted = tuple(f"{key}: {each}" for each in _able(column.quantity, library))
+            path = draft.body.path_of("readings")
+            yield Fault(column.place, path, what, None, accepted or (f"{key}: <instrument>",))
     if draft.table is None and not draft.body.values:
         return
     for key, bound in draft.bound.items():
         if key not in others:
             where = "readings" if draft.has_readings else "`readings` or `values`"
-            what = f"nothing is read by this: there is no '{key}' in the {where}"
+            near = _meant(key, columns)
+            meant = f"; did you mean '{near}'?" if near else ""
+            what = f"nothing is read by this: there is no '{key}' in the {where}{meant}"
             yield Fault(bound.place, bound.path, what, _text(bound), tuple(k for k in columns if k != "time"))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from generator.fault import Fault
 from generator.records.library import Library
 from generator.records.quantity import QuantityError, parse_quantity
-from generator.records.rules.common import absent, plainly, twice
+from generator.records.rules.common import MOST, absent, plainly, twice
 from generator.records.schema.measures import HOTTEST, HeatingMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.units import INTERVAL, TEMPERATURE
@@ -99,7 +99,8 @@ def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[F
     mark, window = measure.at.si, measure.settled.over.si
     if not any(abs(time - mark) <= measure.within.si for time in times):
         what = f"no reading of the schedule lies within {measure.within.text} of this mark"
-        yield method.fault((*path, "at"), what, measure.at.text)
+        listed = tuple(each.text for each in method.schedule[:MOST])
+        yield method.fault((*path, "at"), what, measure.at.text, listed)
     elif sum(mark - window <= time <= mark for time in times) < LEAST_READINGS:
         what = f"the schedule has fewer than two readings in the {measure.settled.over.text} before the mark"
         yield method.fault((*path, "settled"), what)

@@ -34,7 +34,10 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
 
 def _there(report: Path) -> tuple[str, ...]:
     folder = report / "photos"
-    return tuple(sorted(each.name for each in folder.iterdir())) if folder.is_dir() else ()
+    try:
+        return tuple(sorted(each.name for each in folder.iterdir()))
+    except OSError:  # None there; one that cannot be opened is told where the folders are looked through.
+        return ()
 
 
 def _basis(record: Record, basis: tuple[str, ...], there: tuple[str, ...]) -> Iterator[Doubt]:

@@ -78,19 +78,28 @@ def _series(draft: Draft, table: Table, method: Method, heating: list[HeatingMea
     yield from _beyond(draft, times, method, max(each.within.si for each in heating))
     for measure in heating:
         wanted = [each for each in hot if measure.point in {HOTTEST, each.point}]
-        if not wanted and told_elsewhere:
+        if not wanted and (told_elsewhere or measure.point not in {HOTTEST, *method.points}):
             continue
         if not wanted:
-            what = f"missing: the column 'temperature@{measure.point}', which '{measure.id}' is told for"
+            what = f"missing: the column '{_column(draft, measure)}', which '{measure.id}' is told for"
             yield draft.record.fault(("readings",), what)
             continue
         last = max((_last(table, times, each) for each in wanted), default=-1.0)
         if draft.body.stopped is None and last < measure.at.si - measure.within.si:
             what = (
-                f"the readings end at {_minutes(last)}, before the mark of '{measure.id}' at "
+                f"the readings{_of(draft)} end at {_minutes(last)}, before the mark of '{measure.id}' at "
                 f"{measure.at.text}; say `stopped` with when and why, if they end there"
             )
             yield draft.record.fault(("readings",), what)
+
+
+def _of(draft: Draft) -> str:
+    """Whose readings, where a table holds those of several runs."""
+    return f" of {draft.owner}" if draft.owner else ""
+
+
+def _column(draft: Draft, measure: HeatingMeasure) -> str:
+    return f"{draft.owner or 'temperature'}@{measure.point}"
 
 
 def _beyond(draft: Draft, times: Column, method: Method, within: float) -> Iterator[Fault]:
@@ -128,7 +137,7 @@ def _air(draft: Draft, table: Table, said: Conditions) -> Iterator[Fault]:
         what = "the air is not said, so this run gives a temperature and no rise"
         yield draft.record.doubt(("conditions", AMBIENT), what)
     elif AIR_MEASURED not in said.said and said.mode != "first reading":
-        what = "where the air was read is not said"
+        what = "where the air was read is not said, as 'beside the box'"
         yield draft.record.doubt(("conditions", AIR_MEASURED), what)
 
 

@@ -17,16 +17,31 @@ from generator.records.selection import ALL, Runs, controls_of, runs_of
 def check(library: Library, known: Runs) -> Iterator[Fault]:
     """Everything that report.yml can be wrong in."""
     for record in library.reports.values():
-        broken = any(kind == "runs" and name.startswith(f"{record.id}/") for kind, name in library.broken)
+        broken = _some_unread(record, library)
         used = runs_of(record, known, library)
         methods = _methods((*used, *controls_of(record, known)), library)
         yield from _runs(record, known, library)
         yield from _controls(record, known, library)
-        yield from _items(record, used, library, incomplete=broken)
+        yield from _items(record, used, known, library, incomplete=broken)
         if methods is not None and not broken:
             yield from _measures(record, methods)
             yield from _limits(record, methods)
-        yield from _words(record)
+        yield from _itself(record)
+
+
+def _some_unread(record: ReportRecord, library: Library) -> bool:
+    """Whether the form of some run that the report may rest on is at fault."""
+    own = f"{record.id}/"
+    return any(
+        kind == "sittings" or (kind == "runs" and name.startswith(own)) for kind, name in library.broken
+    )
+
+
+def _may_be_tested(record: ReportRecord, item: str, known: Runs, library: Library) -> bool:
+    """Whether a sitting has a run of the item whose method, and so its measures, are not to be had."""
+    sat = known.by_item.get(item, ()) if record.runs == ALL else ()
+    refs = (each.body.method for each in sat)
+    return any(library.method(ref.id, ref.version) is None for ref in refs)
 
 
 def _methods(used: tuple[Draft, ...], library: Library) -> dict[str, list[Method]] | None:
@@ -84,7 +99,7 @@ def _controls(record: ReportRecord, known: Runs, library: Library) -> Iterator[F
 
 
 def _items(
-    record: ReportRecord, used: tuple[Draft, ...], library: Library, *, incomplete: bool
+    record: ReportRecord, used: tuple[Draft, ...], known: Runs, library: Library, *, incomplete: bool
 ) -> Iterator[Fault]:
     tested = {draft.item for draft in used}
     for number, name in enumerate(record.items):
@@ -92,8 +107,9 @@ def _items(
         if name not in library.items:
             if not library.is_broken("items", name):
                 yield absent("there is no item", name, sorted(library.items), place, path)
-        elif name not in tested and not incomplete:
-            yield Fault(place, path, "no run of this report is of this item", name)
+        elif name not in tested and not incomplete and not _may_be_tested(record, name, known, library):
+            what = "no run of this report is of this item; add its runs, or take it out"
+            yield Fault(place, path, what, name)
     for number, name in twice(record.items):
         yield record.fault(("items", number), "named twice", name)
     for draft in used:
@@ -115,10 +131,6 @@ def _measures(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iter
         elif len(holders[name]) > 1:
             several = " and ".join(holders[name])
             yield record.fault(path, f"measured by {several}; a report needs one method for it", name)
-    for number, name in twice(record.measures):
-        yield record.fault(("measures", number), "named twice", name)
-    if record.main not in record.measures:
-        yield record.fault(("main",), "not among the report's measures", record.main, record.measures)
 
 
 def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:
@@ -130,7 +142,7 @@ def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterat
     ]
     points = dict.fromkeys(point for method in heated for point in method.points)
     keys = dict.fromkeys(key for method in heated for key in method.conditions)
-    for number, limit in enumerate(record.limits):
+    for limit in record.limits:
         if limit.point not in points:
             place, path = limit.place_of("point"), limit.path_of("point")
             yield absent("no method of this report's runs has a point", limit.point, points, place, path)
@@ -138,10 +150,19 @@ def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterat
             if key not in keys:
                 place, path = limit.key_place_of("condition", key), limit.path_of("condition", key)
                 yield absent("no method of this report's runs has a condition", key, keys, place, path)
+
+
+def _itself(record: ReportRecord) -> Iterator[Fault]:
+    """What report.yml alone can be wrong in: told whatever is at fault elsewhere."""
+    for number, name in twice(record.measures):
+        yield record.fault(("measures", number), "named twice", name)
+    if record.main not in record.measures:
+        yield record.fault(("main",), "not among the report's measures", record.main, record.measures)
+    for number, limit in enumerate(record.limits):
         if limit.value.si <= 0.0:
-            yield record.fault(
-                ("limits", number, "value"), "a limit above nought is needed", limit.value.text
-            )
+            path = ("limits", number, "value")
+            yield record.fault(path, "a limit above nought is needed", limit.value.text)
+    yield from _words(record)
 
 
 def _words(record: ReportRecord) -> Iterator[Fault]:

@@ -76,6 +76,16 @@ class Record(BaseModel):
         return tuple(dict.fromkeys((*(key for key in cls.first_keys if key in keys), *keys)))
 
     @classmethod
+    def required(cls) -> tuple[str, ...]:
+        """The keys that it cannot be without."""
+        return tuple(key_of(name) for name, field in cls.model_fields.items() if field.is_required())
+
+    @classmethod
+    def first(cls) -> tuple[str, ...]:
+        """The keys that it takes, those that it cannot be without first."""
+        return tuple(dict.fromkeys((*cls.required(), *cls.spelt())))
+
+    @classmethod
     def takes(cls, key: str) -> bool:
         """Whether a key may stand in it."""
         return key in cls.spelt()

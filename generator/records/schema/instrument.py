@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import Field, ValidationInfo
 
 from generator.records.schema.base import FileRecord, Record
 from generator.records.schema.days import Day
@@ -19,6 +19,18 @@ from generator.records.schema.measured import (
     Temperatures,
     Width,
 )
+from generator.records.schema.reads import Reads
+from generator.records.schema.told import problem
+
+
+def _never(node: str, _: ValidationInfo) -> str:
+    if str(node) == "never":
+        return "never"
+    what = "only 'never' can stand here; list what was done under `calibrations`"
+    raise problem(what, found=str(node), accepted=("calibrations: [{date: 2025-11-03, by: the laboratory}]",))
+
+
+Never = Annotated[Literal["never"], Reads("never", _never, {"const": "never", "type": "string"})]
 
 
 class Infrared(Record):
@@ -84,9 +96,7 @@ class Instrument(FileRecord):
         default_factory=dict, description="channel to the probe plugged into it, as `CH1: k1`"
     )
     infrared: Infrared | None = Field(None, description="for an infra-red thermometer or camera")
-    calibrated: Words[Literal["never"]] | None = Field(
-        None, description="`never` where it never was; else give `calibrations`"
-    )
+    calibrated: Never | None = Field(None, description="`never` where it never was; else give `calibrations`")
     calibrations: tuple[Calibration, ...] = Field((), description="its calibrations, oldest first")
     checks: tuple[InstrumentCheck, ...] = Field((), description="checks by the reviewer")
     notes: Text | None = Field(None, description="anything a reader should know")

@@ -65,7 +65,7 @@ def _width_or_percent(node: Any, info: ValidationInfo) -> Quantity:
 
 
 def _width_or_unknown(node: Any, info: ValidationInfo) -> Quantity | str:
-    return UNKNOWN if str(node) == UNKNOWN else _width(node, info)
+    return UNKNOWN if str(node).removeprefix("±").strip() == UNKNOWN else _width(node, info)
 
 
 def _error_limit(node: Any, info: ValidationInfo) -> Accuracy:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from difflib import get_close_matches
@@ -85,7 +86,14 @@ def told(error: ValidationError, root: Mapping, seen: Seen) -> tuple[Fault, ...]
     faults: list[Fault] = []
     for each in error.errors(include_url=False):
         faults.extend(_TELL[each["type"]](each, owners, seen))
-    return tuple(faults)
+    halves = [each.place for each in faults if each.what == _HALF_A_NUMBER]
+    return tuple(each for each in faults if not any(_ends_at(each, place) for place in halves))
+
+
+def _ends_at(fault: Fault, place: Place) -> bool:
+    """Whether a value at fault is the first half of a number whose other half became a key."""
+    end = fault.place.column + len(fault.found or "") + len(",")
+    return fault.found is not None and (fault.place.line, end) == (place.line, place.column)
 
 
 def _walk(node: Node) -> Iterator[tuple[Mapping, str, Node]]:
@@ -144,11 +152,47 @@ def _missing(error: Any, _: _Owners, seen: Seen) -> Iterator[Fault]:
     yield Fault(node.place, _join(node.path, key), f"missing: {hint}" if hint else "missing")
 
 
+_HALF_A_NUMBER = "a decimal comma parts a number in two inside { }; write a point"
+_HALF_A_TEXT = "unknown key; inside { } a comma begins the next key, so quote a text that holds one"
+
+
 def _unknown(error: Any, owners: _Owners, seen: Seen) -> Iterator[Fault]:
     parent, key = owners[id(error["input"])]
-    known = seen.models[id(parent)].spelt()
-    what = f"unknown key{nearest(key, known)}"
-    yield Fault(parent.key_places[key], _join(parent.path, key), what, None, known)
+    place, path = parent.key_places[key], _join(parent.path, key)
+    model = seen.models[id(parent)]
+    if half := _half(parent, key, place):
+        yield Fault(place, path, half)
+        return
+    known = model.spelt()
+    what = f"unknown key{nearest(key, known) or _by_its_hint(key, model)}"
+    yield Fault(place, path, what, None, known)
+
+
+def _half(parent: Mapping, key: str, place: Place) -> str:
+    """What to say of a key without a colon inside braces: a comma of the value before made it one."""
+    before, after = place.text[: place.column - 1], place.text[place.column - 1 :]
+    node = parent[key]
+    bare = isinstance(node, Scalar) and node.text == "" and node.style == "plain"
+    if not bare or not before.rstrip().endswith(",") or after[len(key) :].lstrip().startswith(":"):
+        return ""
+    return _HALF_A_NUMBER if _DECIMALS.search(before) and key[:1].isdigit() else _HALF_A_TEXT
+
+
+_DECIMALS = re.compile(r"\d,$")
+
+
+def _by_its_hint(key: str, model: type[Record]) -> str:
+    """`; did you mean 'specimen'?` where a key is called after what a known key is for, as `piece`."""
+    word = re.compile(rf"\b{re.escape(key.casefold())}\b")
+    hints = {each: model.hint(each).casefold() for each in model.spelt()}
+    meant = [each for each, hint in hints.items() if word.search(hint)]
+    close = [each for each in meant if len(hints[each].split()) <= _FEW_WORDS]
+    sure = meant if len(meant) == 1 else close
+    return f"; did you mean {sure[0]!r}?" if len(sure) == 1 else ""
+
+
+_FEW_WORDS = 2
+"""A hint of so few words, `which piece`, is the word itself."""
 
 
 def _wrong_form(error: Any, _: _Owners, __: Seen) -> Iterator[Fault]:
@@ -158,8 +202,20 @@ def _wrong_form(error: Any, _: _Owners, __: Seen) -> Iterator[Fault]:
     yield from _form(error, f"{' or '.join(reversed(forms))} is expected here")
 
 
-def _keys_wanted(error: Any, _: _Owners, __: Seen) -> Iterator[Fault]:
-    yield from _form(error, "keys with values are expected here, a line each or in { }")
+def _keys_wanted(error: Any, owners: _Owners, seen: Seen) -> Iterator[Fault]:
+    """A mapping of known keys is told with them, one of open keys with what they are for."""
+    node = error["input"]
+    model = seen.models.get(id(node))
+    hint = "" if model else _hint_of(node, owners, seen)
+    keys = model.first() if model else ()
+    yield from _form(error, f"keys with values are expected here, a line each or in {{ }}{hint}", keys)
+
+
+def _hint_of(node: Any, owners: _Owners, seen: Seen) -> str:
+    parent, key = owners.get(id(node), (None, ""))
+    model = seen.models.get(id(parent))
+    hint = model.hint(key) if model else ""
+    return f": {hint}" if hint else ""
 
 
 def _list_wanted(error: Any, _: _Owners, __: Seen) -> Iterator[Fault]:
@@ -174,15 +230,15 @@ def _too_short(error: Any, _: _Owners, __: Seen) -> Iterator[Fault]:
         yield Fault(node.place, node.path, f"too few here; at least {number} needed")
 
 
-def _form(error: Any, what: str) -> Iterator[Fault]:
+def _form(error: Any, what: str, accepted: tuple[str, ...] = ()) -> Iterator[Fault]:
     node = error["input"]
     if not isinstance(node, Scalar):
         kind = "a list" if isinstance(node, Sequence) else "keys with values"
-        yield Fault(node.place, node.path, f"{what}; this is {kind}")
+        yield Fault(node.place, node.path, f"{what}; this is {kind}", None, accepted)
     elif node.is_null:
-        yield Fault(node.place, node.path, f"no value here; {what}")
+        yield Fault(node.place, node.path, f"no value here; {what}", None, accepted)
     else:
-        yield Fault(node.place, node.path, what, None if "\n" in node else node.text)
+        yield Fault(node.place, node.path, what, None if "\n" in node else node.text, accepted)
 
 
 _TELL: dict[str, Callable[[Any, _Owners, Seen], Iterator[Fault]]] = {
