@@ -6,10 +6,15 @@ Drops are in V, currents in A, resistances in Ω, temperatures in °C, times in 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.analysis.uncertainty import Key, Ledger, Uncertain
+from generator.analysis.line import Z95, slope_weights
+from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle
+
+HOUR = 3600.0
+"""Seconds."""
 
 WARM_FROM = 1200.0
 """Resistance is watched from this time on, s."""
@@ -95,12 +100,28 @@ def resistance(drop: Uncertain, current: Uncertain) -> Uncertain:
 
 
 def temperature_coefficient(ledger: Ledger, key: Key, stated: Coefficient, source: str = "") -> Uncertain:
-    """α as an input, 1/K."""
-    raise NotImplementedError
+    """α as an input, 1/K.
+
+    Args:
+        ledger: Where the input is made.
+        key: Identity of the method.
+        stated: The method's, or the default.
+        source: Where it comes from.
+    """
+    entry = rectangle(
+        key,
+        "temperature coefficient of resistance",
+        stated.half_width,
+        "1/K",
+        "shared",
+        assumed=stated.assumed,
+        source=source,
+    )
+    return ledger.input(entry, stated.value)
 
 
 def at_20(resistance: Uncertain, temperature: Uncertain, coefficient: Uncertain) -> Uncertain:
-    """Resistance reduced to 20 °C, R/(1 + α(T − 20 °C)), Ω."""
+    """Resistance in Ω reduced to 20 °C, R/(1 + α(T − 20 °C)) (IEC 60028 has it for copper; from memory)."""
     return resistance / (coefficient * (temperature - 20.0) + 1.0)
 
 
@@ -108,30 +129,81 @@ def trend(
     readings: Sequence[Electrical],
     noise: Noise,
     coefficient: Coefficient,
+    *,
     allowance: float = ALLOWANCE,
     since: float = WARM_FROM,
 ) -> Trend | None:
-    """Least-squares slope of ln R₂₀ over the readings from a time on; None with fewer than two of them."""
-    raise NotImplementedError
+    """Least-squares slope of ln R₂₀ = ln(ΔV/I) − ln(1 + α(T − 20 °C)).
+
+    The noise of the readings is independent; α is one input, and counts as far as the temperature drifts.
+
+    Args:
+        readings: Those that have all three, in any order.
+        noise: Of each.
+        coefficient: α.
+        allowance: What the method allows, 1/h.
+        since: The first time that counts, s.
+
+    Returns:
+        None with fewer than two readings that count.
+
+    Raises:
+        ValueError: A resistance, or 1 + α(T − 20 °C), is not above zero.
+    """
+    warm = [each for each in readings if each.time >= since]
+    weights = slope_weights([each.time / HOUR for each in warm])
+    if weights is None:
+        return None
+    slope = math.fsum(
+        weight * _log_resistance(each, coefficient) for weight, each in zip(weights, warm, strict=True)
+    )
+    by_noise = [
+        weight * relative_noise(each, noise, coefficient) for weight, each in zip(weights, warm, strict=True)
+    ]
+    by_alpha = math.fsum(
+        weight * (each.temperature - 20) / _warmth(each, coefficient)
+        for weight, each in zip(weights, warm, strict=True)
+    )
+    u = math.hypot(*by_noise, by_alpha * coefficient.half_width / math.sqrt(3))
+    return Trend(slope, u, slope - Z95 * u, allowance, len(warm))
+
+
+def relative_noise(reading: Electrical, noise: Noise, coefficient: Coefficient) -> float:
+    """Standard deviation of ln R₂₀ of one reading."""
+    return math.hypot(
+        noise.drop / reading.drop,
+        noise.current / reading.current,
+        coefficient.value * noise.temperature / _warmth(reading, coefficient),
+    )
 
 
 def slope_uncertainty(
-    schedule: Sequence[float], mark: float, relative_noise: float, since: float = WARM_FROM
+    schedule: Sequence[float], mark: float, noise: float, *, since: float = WARM_FROM
 ) -> float:
-    """Standard uncertainty in 1/h of the slope of ln R₂₀ that a schedule's readings give.
+    """Standard uncertainty in 1/h of the slope of ln R₂₀ that a schedule's readings give by their noise.
 
     Args:
         schedule: Times of the readings, s.
         mark: The last that counts, s.
-        relative_noise: Standard deviation of ln R₂₀ of one reading.
+        noise: Standard deviation of ln R₂₀ of one reading, from `relative_noise`.
         since: The first that counts, s.
 
     Returns:
         Infinite with fewer than two readings.
     """
-    raise NotImplementedError
+    weights = slope_weights([time / HOUR for time in schedule if since <= time <= mark])
+    return math.inf if weights is None else math.hypot(*weights) * noise
 
 
-def relative_noise(reading: Electrical, noise: Noise, coefficient: Coefficient) -> float:
-    """Standard deviation of ln R₂₀ of one reading."""
-    raise NotImplementedError
+def _warmth(reading: Electrical, coefficient: Coefficient) -> float:
+    warmth = 1 + coefficient.value * (reading.temperature - 20)
+    if not warmth > 0:
+        raise ValueError(f"no resistance at {reading.temperature} °C with {coefficient.value} /K")
+    return warmth
+
+
+def _log_resistance(reading: Electrical, coefficient: Coefficient) -> float:
+    ratio = reading.drop / reading.current if reading.current else 0.0
+    if not ratio > 0:
+        raise ValueError(f"no resistance from {reading.drop} V and {reading.current} A")
+    return math.log(ratio) - math.log(_warmth(reading, coefficient))

@@ -17,14 +17,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+import numpy as np
 from numpy.polynomial.legendre import leggauss
-from scipy.optimize import brentq
-from scipy.special import gammaincinv, stdtr, stdtrit
+from numpy.typing import NDArray
+from scipy.special import erfc, erfcx, gammaincinv, ndtri, stdtr, stdtrit
 
 from generator.analysis.uncertainty import Component, combined, effective_dof
 
 NODES = 64
 """Nodes of the quadrature over the χ² quantile."""
+
+NARROW = 1e-3
+"""Half-width over standard deviation below which the rectangle's part is told by its expansion.
+
+(1/2δ)∫Φ over z ± δ is Φ(z) + δ²/6·Φ''(z) + O(δ⁴), where the difference of two ψ would cancel.
+"""
+
+Numbers = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -137,63 +146,92 @@ def half_width(error: Parts, p: float = 0.95) -> float:
 
 def _lower(x: float, error: Parts) -> float:
     """F(x) for x ≤ 0."""
-    a = error.half_width
-    if x == 0 and (a or error.u_normal or error.u_t):
+    if x == 0 and (error.half_width or error.u_normal or error.u_t):
         return 0.5
-    if error.u_t == 0:
+    return _lower_and_density(x, error)[0]
+
+
+def _lower_and_density(x: float, error: Parts) -> tuple[float, float]:
+    """F(x) and its derivative for x ≤ 0."""
+    a, u_t = error.half_width, error.u_t
+    if u_t == 0:
         return _given_spread(x, a, error.u_normal)
     if a == 0 and error.u_normal == 0:
-        return float(stdtr(error.dof, x / error.u_t))
-    terms = (
-        weight * _given_spread(x, a, math.hypot(error.u_normal, error.u_t * factor))
-        for weight, factor in _t_as_normals(error.dof)
-    )
-    return math.fsum(terms)
+        t = x / u_t
+        return float(stdtr(error.dof, t)), _t_density(t, error.dof) / u_t
+    weights, factors = _t_as_normals(error.dof)
+    found = _given_spreads(x, a, np.sqrt(error.u_normal**2 + (u_t * factors) ** 2))
+    # Added exactly: the sum of an array depends on the processor in its last digit.
+    below, density = (math.fsum((weights * each).tolist()) for each in found)
+    return below, density
 
 
-def _given_spread(x: float, a: float, s: float) -> float:
-    """Distribution function at x ≤ 0 of a rectangle ± a plus a normal of standard deviation s."""
+def _given_spread(x: float, a: float, s: float) -> tuple[float, float]:
+    """Distribution function and density at x ≤ 0 of a rectangle ± a plus a normal of standard deviation s."""
     if s == 0:
         if a == 0:
-            return 0.0 if x < 0 else 1.0
-        return max(0.0, (x + a) / (2 * a))
+            return (0.0 if x < 0 else 1.0), 0.0
+        return max(0.0, (x + a) / (2 * a)), (0.5 / a if x >= -a else 0.0)
     z, width = x / s, a / s
-    if width < 1e-3:
-        # (1/2δ)∫Φ over z ± δ is Φ(z) + δ²/6·Φ''(z) + O(δ⁴): the difference of two ψ would cancel.
-        return _normal_cdf(z) - width**2 / 6 * z * _normal_density(z)
-    return (_psi(z + width) - _psi(z - width)) / (2 * width)
+    if width < NARROW:
+        density = math.exp(-z * z / 2) / math.sqrt(2 * math.pi)
+        return _normal_cdf(z) - width**2 / 6 * z * density, density / s
+    below = (_psi(z + width) - _psi(z - width)) / (2 * width)
+    return below, (_normal_cdf(z + width) - _normal_cdf(z - width)) / (2 * a)
+
+
+def _given_spreads(x: float, a: float, s: Numbers) -> tuple[Numbers, Numbers]:
+    """The same for several standard deviations above zero."""
+    z, width = x / s, a / s
+    right, left = _psi_and_cdf(z + width), _psi_and_cdf(z - width)
+    if a / float(s.max()) >= NARROW:
+        return (right[0] - left[0]) / (2 * width), (right[1] - left[1]) / (2 * a)
+    tail, steep = _psi_and_cdf(z)
+    density = tail - z * steep
+    narrow = width < NARROW
+    safe = np.where(narrow, 1.0, width)
+    return (
+        np.where(narrow, steep - width**2 / 6 * z * density, (right[0] - left[0]) / (2 * safe)),
+        np.where(narrow, density / s, (right[1] - left[1]) / (2 * safe * s)),
+    )
 
 
 def _psi(z: float) -> float:
     """ψ(z) = zΦ(z) + φ(z), the integral of Φ up to z."""
     if z > 0:
         return z + _psi(-z)
-    return max(0.0, _normal_density(z) + z * _normal_cdf(z))
+    return max(0.0, math.exp(-z * z / 2) / math.sqrt(2 * math.pi) + z * _normal_cdf(z))
+
+
+def _psi_and_cdf(z: Numbers) -> tuple[Numbers, Numbers]:
+    """ψ and Φ, from Φ(−y√2) = erfc(y)/2 and e^(−y²) = erfc(y)/erfcx(y): no exponential of an array."""
+    y = np.abs(z) / math.sqrt(2)
+    beyond = erfc(y) / 2
+    psi = beyond * np.maximum(0.0, math.sqrt(2 / math.pi) / erfcx(y) - math.sqrt(2) * y)
+    return psi + np.maximum(z, 0.0), np.where(z > 0, 1 - beyond, beyond)
 
 
 def _normal_cdf(z: float) -> float:
     return 0.5 * math.erfc(-z / math.sqrt(2))
 
 
-def _normal_density(z: float) -> float:
-    return math.exp(-z * z / 2) / math.sqrt(2 * math.pi)
+def _t_density(t: float, dof: float) -> float:
+    log_scale = math.lgamma((dof + 1) / 2) - math.lgamma(dof / 2) - math.log(dof * math.pi) / 2
+    return math.exp(log_scale - (dof + 1) / 2 * math.log1p(t * t / dof))
 
 
 @lru_cache(maxsize=1024)
-def _t_as_normals(dof: float) -> tuple[tuple[float, float], ...]:
+def _t_as_normals(dof: float) -> tuple[Numbers, Numbers]:
     """Weights and factors √(ν/χ²): a standard t of ν as a mixture of normals."""
     nodes, weights = leggauss(NODES)
-    mixture = []
-    for node, weight in zip(nodes, weights, strict=True):
-        # p = v⁴ crowds the nodes at small χ², where the far tail of a t comes from.
-        v = (1 + float(node)) / 2
-        chi2 = 2 * float(gammaincinv(dof / 2, v**4))
-        mixture.append((2 * v**3 * float(weight), math.sqrt(dof / chi2)))
-    return tuple(mixture)
+    # p = v⁴ crowds the nodes at small χ², where the far tail of a t comes from.
+    v = (1 + nodes) / 2
+    chi2 = 2 * gammaincinv(dof / 2, v**4)
+    return 2 * v**3 * weights, np.sqrt(dof / chi2)
 
 
 def _lower_quantile(p: float, error: Parts) -> float:
-    """The x ≤ 0 at which F(x) = p, 0 < p ≤ 1/2."""
+    """The x ≤ 0 at which F(x) = p, 0 < p ≤ 1/2: Newton's steps on ln F, halving where they lead astray."""
     scale = error.u_normal + error.half_width + error.u_t
     if scale == 0:
         return 0.0
@@ -201,11 +239,22 @@ def _lower_quantile(p: float, error: Parts) -> float:
         return error.u_t * float(stdtrit(error.dof, p))
     if error.u_normal == 0 and error.u_t == 0:
         return error.half_width * (2 * p - 1)
-    far = -scale
-    while _lower(far, error) > p:
-        far *= 2
+    low, high = -math.inf, 0.0
+    x = _near(p, error)
+    for _ in range(200):
+        below, density = _lower_and_density(x, error)
+        low, high = (low, x) if below > p else (x, high)
+        after = x - math.log(below / p) * below / density if below > 0 and density > 0 else math.nan
+        led = low < after < high
+        if not led:
+            after = (low + high) / 2 if math.isfinite(low) else 2 * x
+        if abs(after - x) <= scale * (1e-9 if led else 1e-15):
+            return after
+        x = after
+    raise ArithmeticError(f"no quantile at {p} of {error}")
 
-    def excess(x: float) -> float:
-        return _lower(x, error) - p
 
-    return float(brentq(excess, far, 0.0, xtol=scale * 1e-12, rtol=1e-12))
+def _near(p: float, error: Parts) -> float:
+    """A first guess: the quantiles of the parts added in squares."""
+    of_t = error.u_t * float(stdtrit(error.dof, p)) if error.u_t else 0.0
+    return -math.hypot(of_t, error.u_normal * float(ndtri(p)), error.half_width * (1 - 2 * p))

@@ -24,24 +24,25 @@ class Place:
 
 
 def places(items: Sequence[str], shown: Collection[tuple[str, str]]) -> dict[str, Place]:
-    """The place of each item.
+    """The place of each item, from pairs alone.
 
     Args:
         items: Ids of all that are ranked.
         shown: Pairs (better, worse) whose difference is shown.
 
+    Returns:
+        By item, in the order given.
+
     Raises:
         ValueError: A pair names an item that is not ranked.
     """
-    raise NotImplementedError
-
-
-def gap_seen(error: Parts, level: float, power: float = 0.8) -> float:
-    """Smallest true gap that the comparison finds with a given power.
-
-    Args:
-        error: Of the difference: what cancels is out of it, the spread is in it.
-        level: Two-sided, between 0 and 1: the pair's own.
-        power: Probability that the gap is shown.
-    """
-    raise NotImplementedError
+    strangers = {each for pair in shown for each in pair} - set(items)
+    if strangers:
+        raise ValueError(f"not ranked: {sorted(strangers)}")
+    others = len(items) - 1
+    found = {}
+    for item in items:
+        better = len({first for first, second in shown if second == item})
+        worse = len({second for first, second in shown if first == item})
+        found[item] = Place(1 + better, len(items) - worse, best=worse == others > 0)
+    return found

@@ -5,11 +5,13 @@ Times are in s, rises in K. The noise is the stated standard deviation of one re
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from generator.analysis.fit import HeatingFit
+from generator.analysis.line import Z95, slope_weights
 
 Verdict = Literal["settled", "still-rising", "too-few"]
 
@@ -28,7 +30,7 @@ class Criterion:
     change: float = 2.0
     window: float = 900.0
     remaining: float = 1.0
-    within: float = 30.0
+    within: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -94,22 +96,92 @@ def settling(
     at most what may be still to come.
 
     Args:
-        times: s, ascending.
-        rises: K.
+        times: s since the current first reached its set value, ascending.
+        rises: K, one a time.
         noise: Standard deviation of a reading, K.
         criterion: The method's.
         fit: Any fit of the run that converged, printed or not, with θ₀ free.
+
+    Raises:
+        ValueError: The lengths differ.
     """
-    raise NotImplementedError
+    change = _change(times, rises, noise, criterion.window, criterion.within)
+    remaining, last_half = None, None
+    if fit is not None:
+        left = fit.remaining(times[-1])
+        remaining = _limited(left.value, left.standard_uncertainty)
+    elif times:
+        last_half = _change(times, rises, noise, times[-1] / 2, 0.0)
+    return Settling(_verdict(criterion, change, remaining, last_half), change, remaining, last_half)
 
 
 def change_uncertainty(
-    schedule: Sequence[float], mark: float, window: float, noise: float, within: float = 30.0
+    schedule: Sequence[float], mark: float, window: float, noise: float, within: float = 0.0
 ) -> WindowCheck:
-    """What the readings of a schedule up to a mark can see of the change over the window before it."""
-    raise NotImplementedError
+    """What the readings of a schedule can see of the change over the window that ends at its mark.
+
+    Args:
+        schedule: Times of the readings, s.
+        mark: The last that counts, s.
+        window: Y, s.
+        noise: Standard deviation of a reading, K.
+        within: As in `Criterion`, s.
+    """
+    inside = [time for time in schedule if mark - window - within <= time <= mark]
+    weights = slope_weights(inside)
+    if weights is None:
+        return WindowCheck(len(inside), math.inf)
+    return WindowCheck(len(inside), math.hypot(*weights) * noise * window)
 
 
 def disturbed(rises: Sequence[float], noise: float) -> int | None:
-    """Number of the first reading after a fall of more than 3·√2·noise that the next reading confirms."""
-    raise NotImplementedError
+    """The first reading after a fall that cannot be noise.
+
+    A fall from one reading to the next of more than 3·√2·noise, confirmed by the reading after: it, too, lies
+    as far below.
+
+    Args:
+        rises: K, in order of time.
+        noise: Standard deviation of a reading, K.
+
+    Returns:
+        Its number, from 0; None without such a fall.
+    """
+    least = 3 * math.sqrt(2) * noise
+    for place in range(1, len(rises) - 1):
+        before = rises[place - 1]
+        if before - rises[place] > least and before - rises[place + 1] > least:
+            return place
+    return None
+
+
+def _change(
+    times: Sequence[float], rises: Sequence[float], noise: float, window: float, within: float
+) -> Limited | None:
+    """|Least-squares slope over the window at the end| × window."""
+    since = times[-1] - window - within if times else 0.0
+    inside = [(time, rise) for time, rise in zip(times, rises, strict=True) if time >= since]
+    weights = slope_weights([time for time, _ in inside])
+    if weights is None:
+        return None
+    slope = math.fsum(weight * rise for weight, (_, rise) in zip(weights, inside, strict=True))
+    return _limited(slope * window, math.hypot(*weights) * noise * window)
+
+
+def _limited(value: float, u: float) -> Limited:
+    size = abs(value)
+    return Limited(size, u, size - Z95 * u, size + Z95 * u)
+
+
+def _verdict(
+    criterion: Criterion, change: Limited | None, remaining: Limited | None, last_half: Limited | None
+) -> Verdict:
+    if change is not None and change.low > criterion.change:
+        return "still-rising"
+    if remaining is not None and remaining.low > criterion.remaining:
+        return "still-rising"
+    to_come = remaining or last_half
+    if change is None or to_come is None:
+        return "too-few"
+    settled = change.high <= criterion.change and to_come.high <= criterion.remaining
+    return "settled" if settled else "too-few"
