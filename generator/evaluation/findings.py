@@ -19,6 +19,7 @@ WhyNot = Literal[
     "over-range",
     "stopped",
     "no-run",
+    "no-time-constant",
     "not-evaluated",
     "other-method",
 ]

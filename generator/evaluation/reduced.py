@@ -33,6 +33,7 @@ class Reduced:
         resolution: Smallest step of the figure, in its unit; 0 where not known.
         mean_current: A; None where not read.
         correction: What the correction to the set current added; None without one.
+        tau: Time constant of its own curve, s; None without one.
     """
 
     number: Uncertain | None
@@ -42,3 +43,4 @@ class Reduced:
     resolution: float = 0.0
     mean_current: float | None = None
     correction: float | None = None
+    tau: float | None = None

@@ -14,6 +14,7 @@ from generator.analysis.uncertainty import Ledger
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.kinds import KINDS, Kind
+from generator.evaluation.kinds.task import Given, Task
 from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
 from generator.evaluation.reduced import Reduced
 from generator.records.schema.method import Toleranced
@@ -85,10 +86,13 @@ def _work(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | 
     newest_run, _, newest = max(found, key=lambda each: each[0].version)
     kind = KINDS[newest.kind]
     agreeing = _agreeing(bench.methods[newest_run.method], newest_run.version)
-    reduced = [
-        (run, _beside(kind.reduce(ledger, bench, run, method, stated), agrees=run.version in agreeing))
-        for run, method, stated in found
-    ]
+
+    def reduced(run: Run, method: Method, stated: Measure, given: Given) -> tuple[Run, Reduced]:
+        made = kind.reduce(Task(ledger, bench, run, method, stated, given))
+        return run, _beside(made, agrees=run.version in agreeing)
+
+    controls = [reduced(*each, Given()) for each in found if each[0].control]
+    items = [reduced(*each, _given(each[0], controls)) for each in found if each[0].item]
     return Work(
         ledger,
         bench,
@@ -96,9 +100,16 @@ def _work(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | 
         measure,
         kind,
         newest,
-        tuple(each for each in reduced if each[0].item),
-        tuple(each for each in reduced if each[0].control),
+        tuple(items),
+        tuple(controls),
     )
+
+
+def _given(run: Run, controls: Sequence[tuple[Run, Reduced]]) -> Given:
+    """What the control nearest in date brings to a run; of two as near, the earlier."""
+    known = [(control, reduced.tau) for control, reduced in controls if reduced.tau is not None]
+    nearest = min(known, key=lambda each: (abs(each[0].date - run.date), each[0].date), default=None)
+    return Given(nearest[1] if nearest is not None else None)
 
 
 def _agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:

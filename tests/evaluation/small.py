@@ -33,6 +33,7 @@ measures:
   - {id: rise, kind: heating, at: 60 min, point: body, settled: {over: 60 min}%s}
 steps: [{id: read, text: Read.}]
 cannot-show: [ageing]
+tau: {value: 15 min, within: 10 min, because: heated rigs like it}
 """
 BENCH = "format: 1\nreviewer: The Slipway Bench\ncontact: bench@example.org\ndemonstration: true\n"
 ITEM = "maker: %s\nmodel: X\nspecimens:\n%s"

@@ -31,9 +31,7 @@ def test_one_rise_worked_by_hand(small: Small) -> None:
         0.005 * cold / math.sqrt(3),  # logger, gain, air's channel
         0.5 / math.sqrt(3),  # logger, offset, item's channel
         0.5 / math.sqrt(3),  # logger, offset, air's channel
-        0.05 / math.sqrt(3),  # resolution, twice
-        0.05 / math.sqrt(3),
-        0.1,  # repeatability, twice
+        0.05 / math.sqrt(3),  # resolution and repeatability of the item's reading
         0.1,
         # time of the reading: within 30 s of the mark, at the slope of the last half hour
         (4.0 / 1800) * 30 / math.sqrt(3),
@@ -41,10 +39,21 @@ def test_one_rise_worked_by_hand(small: Small) -> None:
         40.0 * 2 * 0.015 / math.sqrt(3),
         40.0 * 2 * (0.3 / current) / math.sqrt(3),
     ]
-    # Resolution and repeatability of the current are new in each of the three readings, whose weights in the
-    # mean square are 1/4, 1/2, 1/4.
-    weights = math.sqrt(0.25**2 + 0.5**2 + 0.25**2)
-    parts += [40.0 * 2 * (0.05 / current) / math.sqrt(3) * weights, 40.0 * 2 * (0.1 / current) * weights]
+    # 0, 36 and 40 K at 0, 30 and 60 min: of 40.5 K a ninth is left after each half hour, τ = 1,800 s / ln 9.
+    fade = 1 / 9
+    mean = (1 - fade) / math.log(9)  # of e^(−s/τ) over half an hour
+    # Air as felt, y' = (x − y)/τ from the first value: a straight half hour from x₀ to x₁ takes y to
+    # fade·y + (mean − fade)·x₀ + (1 − mean)·x₁.
+    air = [fade * (fade + mean - fade), fade * (1 - mean) + (mean - fade), 1 - mean]
+    assert sum(air) == pytest.approx(1)
+    parts += [0.05 / math.sqrt(3) * math.hypot(*air), 0.1 * math.hypot(*air)]
+    # Current as felt: weights e^(−(t − s)/τ), normed over the hour; the same straight pieces.
+    end = 1 - mean
+    felt = [fade * (mean - fade), fade * end + (mean - fade), end]
+    felt = [each / (1 - fade**2) for each in felt]
+    assert sum(felt) == pytest.approx(1)
+    noise = math.hypot(*felt)
+    parts += [40.0 * 2 * (0.05 / current) / math.sqrt(3) * noise, 40.0 * 2 * (0.1 / current) * noise]
     by_hand = math.sqrt(math.fsum(part**2 for part in parts))
     assert item.figure.value == pytest.approx(40.0, abs=1e-12)
     assert item.figure.standard_uncertainty == pytest.approx(by_hand, rel=1e-9)
@@ -205,6 +214,28 @@ def test_digits_of_a_column_are_those_of_its_finest_cell(small: Small) -> None:
     assert item.figure is not None
 
 
+def test_without_any_time_constant_nothing_is_corrected(small: Small) -> None:
+    bare = "".join(line for line in (METHOD % "").splitlines(keepends=True) if not line.startswith("tau:"))
+    small.write("methods/heat/1.yml", bare)
+    small.run("tessvik", "A", table(0.0))
+    assert small.rise().items[0].why_not == "no-time-constant"
+
+
+def test_the_nearest_controls_time_constant_stands_in(small: Small) -> None:
+    readings = table(40.0).replace("30 | 56.0 | 20.0 | 30.0", "30 | 56.0 | 20.6 | 30.0 ! probe touched")
+    small.run("tessvik", "A", readings.replace("0 | 20.0 | 20.0", "0 | 19.0 | 19.0", 1))
+    small.run("control", "", table(14.0))
+    item = small.rise().items[0]
+    assert item.budget is not None
+    # The air rose 1 K in the hour, and the item felt it late by 1 K · τ/h · (1 − e^(−h/τ)).
+    tau = 1800 / math.log(9)
+    lag = tau / 3600 * (1 - math.exp(-3600 / tau))
+    assert item.figure is not None
+    assert item.figure.value == pytest.approx(40.0 + lag)
+    row = next(row for row in item.budget.rows if row.label == "time constant")
+    assert row.source.startswith("the control's")
+
+
 def test_no_rise_at_all_is_a_figure(small: Small) -> None:
     small.run("tessvik", "A", table(0.0))
     item = small.rise().items[0]
@@ -283,12 +314,8 @@ def test_the_parts_own_first_reading_cancels_its_fixed_error(small: Small) -> No
     assert item.figure is not None
     assert item.figure.value == pytest.approx(40.0)
     assert item.budget is not None
-    assert not [
-        row
-        for row in item.budget.rows
-        if "probe" in row.label or "offset, common" in row.label
-        if "clamp" not in row.label
-    ]
+    felt = [row for row in item.budget.rows if row.contribution > 1e-9]
+    assert not [row for row in felt if "probe" in row.label or row.label.startswith("logger CH2: offset")]
     assert any("drift of the air" in row.label for row in item.budget.rows)
 
 

@@ -4,16 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from generator.analysis.uncertainty import Ledger
 from generator.evaluation.kinds import heating
+from generator.evaluation.kinds.task import Task
 from generator.evaluation.reduced import Reduced
-
-if TYPE_CHECKING:
-    from generator.records.bench import Bench
-    from generator.records.run import Run
-    from generator.records.schema.method import Method
 
 
 @dataclass(frozen=True)
@@ -27,7 +22,7 @@ class Kind:
     """
 
     unit: str
-    reduce: Callable[[Ledger, Bench, Run, Method, Any], Reduced]
+    reduce: Callable[[Task[Any]], Reduced]
     first_only: bool
 
 

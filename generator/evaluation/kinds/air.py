@@ -1,15 +1,17 @@
-"""The air at each reading, as far as the record says it: the four ways and what each costs."""
+"""The air around a run, as far as the record says it: the four ways and what each costs."""
 
 from __future__ import annotations
 
-from generator.analysis import heating as formulas
+from typing import Any
+
 from generator.analysis.uncertainty import rectangle
 from generator.evaluation.instruments import Indication, uncertain
-from generator.evaluation.kinds.task import Cells, NoFigure, Task, cells, times
+from generator.evaluation.kinds.records import Cells, Record
+from generator.evaluation.kinds.task import NoFigure, Task, cells, times
 
 
-def ambient(task: Task, hot: Cells) -> Cells:
-    """The air at each reading, °C.
+def air(task: Task[Any], hot: Cells) -> Record:
+    """The air over the run, °C.
 
     Read each time or at start and end, it lies on straight lines between its readings. One value has what the
     method states for it besides its meter's error; the part's own first reading, what the air may drift.
@@ -23,33 +25,33 @@ def ambient(task: Task, hot: Cells) -> Cells:
     """
     mode = task.run.ambient_mode
     if mode in {"channel", "start-end"}:
-        return formulas.filled(times(task.table), cells(task, "ambient"))
+        return Record.of(times(task.table), cells(task, "ambient"))
     if mode == "first reading":
         return _first_reading(task, hot)
     if mode == "single value":
-        return _single_value(task, len(hot))
+        return _single_value(task)
     raise NoFigure("no-ambient")
 
 
-def _first_reading(task: Task, hot: Cells) -> Cells:
+def _first_reading(task: Task[Any], hot: Cells) -> Record:
     drift = task.method.air.drift_within if task.method.air is not None else None
     first = hot[0]
     if drift is None or first is None:
         raise NoFigure("no-ambient")
     words, key = "drift of the air since the first reading", (task.run.id, "air drift")
     entry = rectangle(key, words, drift.si, "K", "run", source="stated by the method")
-    return (first + task.ledger.input(entry),) * len(hot)
+    return Record.constant(times(task.table), first + task.ledger.input(entry))
 
 
-def _single_value(task: Task, length: int) -> Cells:
+def _single_value(task: Task[Any]) -> Record:
     value = task.run.ambient
     within = task.method.air.single_value_within if task.method.air is not None else None
     if value is None or within is None:
         raise NoFigure("no-ambient")
     key = (task.run.id, "air")
     entry = rectangle(key, "one value for the air", within.si, "K", "run", source="stated by the method")
-    air = task.ledger.exact(value.si)
+    read = task.ledger.exact(value.si)
     if "ambient" in task.run.uses:
         seen = Indication("ambient", "temperature", value.si, value.last_digit, 0)
-        air = uncertain(task.ledger, task.bench, task.run, seen)
-    return (air + task.ledger.input(entry),) * length
+        read = uncertain(task.ledger, task.bench, task.run, seen)
+    return Record.constant(times(task.table), read + task.ledger.input(entry))

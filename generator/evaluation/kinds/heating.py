@@ -7,104 +7,130 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
 from generator.analysis.interval import half_width, parts
-from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.findings import Reading
-from generator.evaluation.kinds.air import ambient as ambient_at_each
-from generator.evaluation.kinds.task import Cells, NoFigure, Task, cells, column, counted, step, times
+from generator.evaluation.kinds.air import air
+from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
+from generator.evaluation.kinds.records import Cells, Record, TimeConstant
+from generator.evaluation.kinds.task import NoFigure, Task, cells, column, counted, step, times
 from generator.evaluation.reduced import Point, Reduced
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
-    from generator.records.bench import Bench
-    from generator.records.run import Run
     from generator.records.schema.measures import HeatingMeasure
-    from generator.records.schema.method import Method
+    from generator.records.table import Column
 
 
 @dataclass(frozen=True)
 class Series:
-    """What the readings come to, alive; empty where the run cannot be read.
+    """What the readings come to; empty where the run cannot be read.
 
     Attributes:
-        ambient: °C at each reading.
-        risen: Rise in K at each.
+        air: °C at each row, as read.
+        risen: Rise in K at each row, as read, alive.
+        shown: The same corrected as the figure is, as plain numbers.
     """
 
-    ambient: Cells = ()
+    air: tuple[float | None, ...] = ()
     risen: Cells = ()
+    shown: tuple[float | None, ...] = ()
 
 
-def reduce(ledger: Ledger, bench: Bench, run: Run, method: Method, measure: HeatingMeasure) -> Reduced:
+def reduce(task: Task[HeatingMeasure]) -> Reduced:
     """Reduce a heating run.
 
     Args:
-        ledger: The report's inputs.
-        bench: Its instruments.
-        run: The run, with its readings.
-        method: The version that it was made by.
-        measure: The measure.
+        task: The run, its method, and what other runs bring to it.
 
     Returns:
         Rise at the mark in K, corrected to the set current; or why there is none, with the readings as far as
         they go.
     """
-    if run.readings is None:
+    if task.run.readings is None:
         return Reduced(None, "no-run")
-    task = Task(ledger, bench, run, method, measure, run.readings)
     try:
-        series = _series(task)
+        heated = _heated(task)
     except NoFigure as none:
         return Reduced(None, none.why, _plain(task, Series()))
+    series = _as_read(heated)
     try:
-        return _at_mark(task, series)
+        return _at_mark(task, heated, series)
     except NoFigure as none:
         return Reduced(None, none.why, _plain(task, series))
 
 
-def _series(task: Task) -> Series:
-    """Ambient and rise at each reading, the rise not yet corrected."""
+def _heated(task: Task[HeatingMeasure]) -> Heated:
+    """The run as it was read."""
     hot = cells(task, "temperature", task.measure.point)
-    ambient = ambient_at_each(task, hot)
-    return Series(ambient, formulas.rises(hot, ambient))
+    rows = tuple(times(task.table))
+    driven = Record.of(rows, cells(task, "current"))
+    return Heated(rows, hot, air(task, hot), driven)
 
 
-def _at_mark(task: Task, series: Series) -> Reduced:
-    mark = task.measure.at.si
-    rows = times(task.table)
-    _refuse(task, mark)
-    key = (task.run.id, task.measure.id)
-    try:
-        at = formulas.at_mark(task.ledger, rows, series.risen, mark, within=task.measure.within.si, key=key)
-    except formulas.NoReadingAtMark as missing:
-        raise NoFigure("no-reading-at-mark") from missing
-    current = _current(task, at.time)
-    whole = at.rise + _reads_low(task)
-    figure = formulas.at_set_current(whole, current, _set_current(task), _exponent(task))
-    # A probe draws heat off in proportion to the rise: before the mark the corrections are in proportion.
-    factor = figure.x / at.rise.x if at.rise.x else 1.0
-    corrected = Series(
-        series.ambient, tuple(None if rise is None else rise * factor for rise in series.risen)
+def _as_read(heated: Heated) -> Series:
+    around = tuple(heated.air.at(time) if heated.air.covers(time) else None for time in heated.times)
+    risen = formulas.rises(heated.hot, around)
+    return Series(
+        tuple(None if each is None else each.x for each in around),
+        risen,
+        tuple(None if rise is None else rise.x for rise in risen),
     )
+
+
+def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Reduced:
+    _refuse(task, task.measure.at.si)
+    set_current, exponent = _set_current(task), _exponent(task)
+    last = next((rise for rise in reversed(series.risen) if rise is not None), None)
+    noise = noise_of(task, last) if last is not None else None
+    fit = curve(heated, noise, set_current, exponent.x)
+    tau = time_constant(task, fit)
+    at = _reading_at_mark(task, heated, series, tau)
+    if not heated.driven.covers(at.time):
+        raise NoFigure("no-current")
+    current = heated.driven.rms(at.time, tau)
+    whole = at.rise + _reads_low(task)
+    figure = formulas.at_set_current(whole, current, set_current, exponent)
+    # A probe draws heat off in proportion to the rise: before the mark its correction is in proportion.
+    drawn = whole.x / at.rise.x if at.rise.x else 1.0
+    corrected = dict(zip(*heated.plain_rises(tau.value, set_current, exponent.x), strict=True))
+    shown = tuple(corrected[time] * drawn if time in corrected else None for time in heated.times)
+    told = Series(series.air, series.risen, shown)
     return Reduced(
         number=figure,
-        readings=_plain(task, corrected),
-        points=_points(rows, corrected.risen, at.index, figure),
+        readings=_plain(task, told),
+        points=_points(heated, told, at.index, figure),
         resolution=step(task, column(task.table, "temperature", task.measure.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
+        tau=fit.tau if fit is not None else None,
     )
 
 
-def _points(rows: list[float], risen: Cells, marked: int, figure: Uncertain) -> tuple[Point, ...]:
-    """The series alive; at the mark it is the figure itself."""
+def _reading_at_mark(
+    task: Task[HeatingMeasure], heated: Heated, series: Series, tau: TimeConstant
+) -> formulas.AtMark:
+    """The rise at the mark over the air as the item felt it, not yet corrected for the current."""
+    key = (task.run.id, task.measure.id)
+    mark, within = task.measure.at.si, task.measure.within.si
+    try:
+        at = formulas.at_mark(task.ledger, heated.times, series.risen, mark, within=within, key=key)
+    except formulas.NoReadingAtMark as missing:
+        raise NoFigure("no-reading-at-mark") from missing
+    # The air as read goes out and the air as felt comes in; the error of the clock stays.
+    felt = at.rise + heated.air.at(at.time) - heated.air.lagged(at.time, tau)
+    return formulas.AtMark(felt, at.index, at.time, at.slope)
+
+
+def _points(heated: Heated, series: Series, marked: int, figure: Uncertain) -> tuple[Point, ...]:
+    """The series alive, with the uncertainty of the rise as read; at the mark it is the figure itself."""
     return tuple(
-        Point(time, figure if row == marked else rise)
-        for row, (time, rise) in enumerate(zip(rows, risen, strict=True))
-        if rise is not None
+        Point(time, figure if row == marked else rise + (shown - rise.x))
+        for row, (time, rise, shown) in enumerate(zip(heated.times, series.risen, series.shown, strict=True))
+        if rise is not None and shown is not None
     )
 
 
-def _refuse(task: Task, mark: float) -> None:
+def _refuse(task: Task[HeatingMeasure], mark: float) -> None:
     """Raise where the run may not give a figure at the mark."""
     if task.run.stopped is not None and task.run.stopped.at.si < mark:
         raise NoFigure("stopped")
@@ -121,22 +147,14 @@ def _refuse(task: Task, mark: float) -> None:
         raise NoFigure("current-outside-tolerance")
 
 
-def _current(task: Task, until: float) -> Uncertain:
-    driven = zip(times(task.table), cells(task, "current"), strict=True)
-    known = [(time, cell) for time, cell in driven if cell is not None]
-    if not known or known[0][0] > until:
-        raise NoFigure("no-current")
-    return formulas.rms_current([time for time, _ in known], [cell for _, cell in known], until)
-
-
-def _set_current(task: Task) -> float:
+def _set_current(task: Task[HeatingMeasure]) -> float:
     condition = task.method.conditions["current"]
     if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
     return condition.value.si
 
 
-def _exponent(task: Task) -> Uncertain:
+def _exponent(task: Task[HeatingMeasure]) -> Uncertain:
     stated = task.method.exponent
     if stated is None:
         return formulas.current_exponent(task.ledger, ("exponent", task.run.method))
@@ -152,7 +170,7 @@ def _exponent(task: Task) -> Uncertain:
     )
 
 
-def _reads_low(task: Task) -> Uncertain:
+def _reads_low(task: Task[HeatingMeasure]) -> Uncertain:
     point = task.method.points[task.measure.point]
     at_most = point.reads_low_by_at_most.si
     if at_most == 0:
@@ -163,32 +181,35 @@ def _reads_low(task: Task) -> Uncertain:
     return formulas.reads_low(task.ledger, at_most, place, task.owner)
 
 
-def _plain(task: Task, series: Series) -> tuple[Reading, ...]:
+def _plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
     """The readings as plain numbers, for charts and tables."""
     hot = task.table.column("temperature", task.measure.point)
-    current = task.table.column("current")
-    found = []
-    for row, time in enumerate(times(task.table)):
-        cell = hot.cells[row] if hot is not None else None
-        driven = current.cells[row] if current is not None else None
-        ambient = series.ambient[row] if series.ambient else None
-        rise = series.risen[row] if series.risen else None
-        found.append(
-            Reading(
-                time=time,
-                temperature=cell.value if cell is not None else None,
-                ambient=ambient.x if ambient is not None else None,
-                current=driven.value if driven is not None else None,
-                rise=rise.x if rise is not None else None,
-                half_width=_reach(task, rise),
-                excluded=task.table.excluded.get(row, ""),
-                bound=cell.bound if cell is not None else "",
-            )
+    driven = task.table.column("current")
+    rows = times(task.table)
+    return tuple(
+        Reading(
+            time=time,
+            temperature=_value(hot, row),
+            ambient=series.air[row] if series.air else None,
+            current=_value(driven, row),
+            rise=series.shown[row] if series.shown else None,
+            half_width=_reach(task, series.risen[row]) if series.risen else None,
+            excluded=task.table.excluded.get(row, ""),
+            bound=_bound(hot, row),
         )
-    return tuple(found)
+        for row, time in enumerate(rows)
+    )
 
 
-def _reach(task: Task, rise: Uncertain | None) -> float | None:
-    if rise is None:
-        return None
-    return half_width(parts(task.ledger.components(rise)))
+def _value(read: Column | None, row: int) -> float | None:
+    cell = read.cells[row] if read is not None else None
+    return None if cell is None else cell.value
+
+
+def _bound(read: Column | None, row: int) -> str:
+    cell = read.cells[row] if read is not None else None
+    return "" if cell is None else cell.bound
+
+
+def _reach(task: Task[HeatingMeasure], rise: Uncertain | None) -> float | None:
+    return None if rise is None else half_width(parts(task.ledger.components(rise)))

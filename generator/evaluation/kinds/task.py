@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from generator.analysis.uncertainty import Ledger, Uncertain
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.instruments import Indication, uncertain
+from generator.evaluation.kinds.records import Cells
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
     from generator.records.cells import Cell
     from generator.records.run import Run
-    from generator.records.schema.measures import HeatingMeasure
     from generator.records.schema.method import Method
     from generator.records.table import Column, Table
 
-Cells = tuple[Uncertain | None, ...]
-"""A column as uncertain numbers, None where there is no reading that counts."""
+MeasureOfKind = TypeVar("MeasureOfKind")
 
 MISSING: dict[tuple[str, str], WhyNot] = {
     ("ambient", ""): "no-ambient",
@@ -37,7 +36,18 @@ class NoFigure(Exception):
 
 
 @dataclass(frozen=True)
-class Task:
+class Given:
+    """What other runs of the report bring to a reduction.
+
+    Attributes:
+        control_tau: Time constant of the nearest control, s; None without one.
+    """
+
+    control_tau: float | None = None
+
+
+@dataclass(frozen=True)
+class Task(Generic[MeasureOfKind]):
     """What a reduction works on.
 
     Attributes:
@@ -45,16 +55,23 @@ class Task:
         bench: Its instruments.
         run: The run.
         method: The version that it was made by.
-        measure: The measure.
-        table: The run's readings.
+        measure: The measure, of the kind that reduces it.
+        given: What other runs bring to it.
     """
 
     ledger: Ledger
     bench: Bench
     run: Run
     method: Method
-    measure: HeatingMeasure
-    table: Table
+    measure: MeasureOfKind
+    given: Given = field(default_factory=Given)
+
+    @property
+    def table(self) -> Table:
+        """The run's readings; NoFigure where it has none."""
+        if self.run.readings is None:
+            raise NoFigure("no-run")
+        return self.run.readings
 
     @property
     def owner(self) -> str:
@@ -75,19 +92,19 @@ def times(table: Table) -> list[float]:
     return [cell.value for cell in column(table, "time").cells if cell is not None]
 
 
-def counted(task: Task, column: Column) -> list[Cell]:
+def counted(task: Task[Any], column: Column) -> list[Cell]:
     """The cells of a column that are neither empty nor excluded."""
     excluded = task.table.excluded
     return [cell for row, cell in enumerate(column.cells) if cell is not None and row not in excluded]
 
 
-def step(task: Task, column: Column) -> float:
+def step(task: Task[Any], column: Column) -> float:
     """One step of a column's last digit as written, in SI; the finest of its cells."""
     decimals = [cell.decimals for cell in counted(task, column)]
     return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
 
 
-def cells(task: Task, name: str, point: str = "") -> Cells:
+def cells(task: Task[Any], name: str, point: str = "") -> Cells:
     """A column as uncertain numbers; excluded rows, bounds and empty cells are None."""
     read = column(task.table, name, point)
     key = f"{name}@{point}" if point else name

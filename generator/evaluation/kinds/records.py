@@ -1,0 +1,96 @@
+"""Channels of a run over time, as read and as felt by an item of one time constant."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Literal, cast
+
+from generator.analysis import heating as formulas
+from generator.analysis.lag import lag_weights
+from generator.analysis.uncertainty import Uncertain, weighted
+
+Cells = tuple[Uncertain | None, ...]
+"""A column as uncertain numbers, None where there is no reading that counts."""
+
+STEP = 0.01
+"""Relative step of τ for the derivative of what is lagged by it."""
+
+
+@dataclass(frozen=True)
+class TimeConstant:
+    """The time constant that a run's air and current are lagged by.
+
+    Attributes:
+        value: s.
+        off: What it is off by, s: an uncertain number around 0.
+        origin: From the run's own curve, a control's, or declared by the method.
+    """
+
+    value: float
+    off: Uncertain
+    origin: Literal["fit", "control", "declared"]
+
+    def carried(self, at: Uncertain, of: Callable[[float], float]) -> Uncertain:
+        """Something lagged by it, with its uncertainty, by a central difference.
+
+        Args:
+            at: The thing lagged by `value`.
+            of: The same as a plain number of τ in s.
+        """
+        step = STEP * self.value
+        return at + self.off * ((of(self.value + step) - of(self.value - step)) / (2 * step))
+
+
+@dataclass(frozen=True)
+class Record:
+    """A channel that was read at some times and lies on straight lines between.
+
+    Attributes:
+        times: s, ascending.
+        values: One a time.
+    """
+
+    times: tuple[float, ...]
+    values: tuple[Uncertain, ...]
+
+    @classmethod
+    def of(cls, times: Sequence[float], cells: Cells) -> Record:
+        """The readings that there are."""
+        known = [(time, cell) for time, cell in zip(times, cells, strict=True) if cell is not None]
+        return cls(tuple(time for time, _ in known), tuple(cell for _, cell in known))
+
+    @classmethod
+    def constant(cls, times: Sequence[float], value: Uncertain) -> Record:
+        """One value throughout."""
+        return cls((times[0], times[-1]), (value, value)) if len(times) > 1 else cls((times[0],), (value,))
+
+    def at(self, time: float) -> Uncertain:
+        """The record itself, at a time that it covers."""
+        return weighted(lag_weights(self.times, 0.0, time), self.values)
+
+    def covers(self, time: float) -> bool:
+        """Whether a time lies within the record, which is never extended."""
+        return bool(self.times) and self.times[0] <= time <= self.times[-1]
+
+    def lagged(self, time: float, tau: TimeConstant) -> Uncertain:
+        """The record as felt with τ, at a time that it covers."""
+        at = weighted(lag_weights(self.times, tau.value, time), self.values)
+        return tau.carried(at, lambda each: self.plainly_lagged(time, each))
+
+    def plainly_lagged(self, time: float, tau: float) -> float:
+        """The same as a plain number."""
+        weights = lag_weights(self.times, tau, time)
+        return math.fsum(weight * value.x for weight, value in zip(weights, self.values, strict=True))
+
+    def rms(self, time: float, tau: TimeConstant) -> Uncertain:
+        """Of a current: the steady one that has warmed the item as far, at a time."""
+        at = formulas.rms_current(self.times, self.values, time, tau.value)
+        return tau.carried(at, lambda each: self.plain_rms(time, each))
+
+    def plain_rms(self, time: float, tau: float) -> float:
+        """The same as a plain number."""
+        # The formula is one for plain and uncertain numbers.
+        plain = cast("Sequence[Uncertain]", [value.x for value in self.values])
+        return float(cast("float", formulas.rms_current(self.times, plain, time, tau)))
