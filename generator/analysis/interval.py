@@ -159,8 +159,8 @@ def _lower_and_density(x: float, error: Parts) -> tuple[float, float]:
     if a == 0 and error.u_normal == 0:
         t = x / u_t
         return float(stdtr(error.dof, t)), _t_density(t, error.dof) / u_t
-    weights, factors = _t_as_normals(error.dof)
-    found = _given_spreads(x, a, np.sqrt(error.u_normal**2 + (u_t * factors) ** 2))
+    weights, factors = t_as_normals(error.dof)
+    found = given_spreads(x, a, np.sqrt(error.u_normal**2 + (u_t * factors) ** 2))
     # Added exactly: the sum of an array depends on the processor in its last digit.
     below, density = (math.fsum((weights * each).tolist()) for each in found)
     return below, density
@@ -180,8 +180,14 @@ def _given_spread(x: float, a: float, s: float) -> tuple[float, float]:
     return below, (_normal_cdf(z + width) - _normal_cdf(z - width)) / (2 * a)
 
 
-def _given_spreads(x: float, a: float, s: Numbers) -> tuple[Numbers, Numbers]:
-    """The same for several standard deviations above zero."""
+def given_spreads(x: float | Numbers, a: float, s: Numbers) -> tuple[Numbers, Numbers]:
+    """Distribution function and density of a rectangle ± a plus a normal, for several of them.
+
+    Args:
+        x: One place for all, or one each; accurate far out below zero.
+        a: Half-width of the rectangle.
+        s: Standard deviation of each normal, above zero.
+    """
     z, width = x / s, a / s
     right, left = _psi_and_cdf(z + width), _psi_and_cdf(z - width)
     if a / float(s.max()) >= NARROW:
@@ -221,7 +227,7 @@ def _t_density(t: float, dof: float) -> float:
 
 
 @lru_cache(maxsize=1024)
-def _t_as_normals(dof: float) -> tuple[Numbers, Numbers]:
+def t_as_normals(dof: float) -> tuple[Numbers, Numbers]:
     """Weights and factors √(ν/χ²): a standard t of ν as a mixture of normals."""
     nodes, weights = leggauss(NODES)
     # p = v⁴ crowds the nodes at small χ², where the far tail of a t comes from.
@@ -245,11 +251,12 @@ def _lower_quantile(p: float, error: Parts) -> float:
         below, density = _lower_and_density(x, error)
         low, high = (low, x) if below > p else (x, high)
         after = x - math.log(below / p) * below / density if below > 0 and density > 0 else math.nan
-        led = low < after < high
-        if not led:
-            after = (low + high) / 2 if math.isfinite(low) else 2 * x
-        if abs(after - x) <= scale * (1e-9 if led else 1e-15):
+        if abs(after - x) <= 1e-9 * scale:
             return after
+        if not low < after < high:
+            after = (low + high) / 2 if math.isfinite(low) else 2 * x
+            if abs(after - x) <= 1e-15 * scale:
+                return after
         x = after
     raise ArithmeticError(f"no quantile at {p} of {error}")
 

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
-from generator.analysis.interval import Parts
+import numpy as np
+from scipy.optimize import brentq
+from scipy.special import stdtrit
+
+from generator.analysis.interval import Parts, given_spreads, half_width, quantile, t_as_normals
 
 
 @dataclass(frozen=True)
@@ -46,3 +51,32 @@ def places(items: Sequence[str], shown: Collection[tuple[str, str]]) -> dict[str
         worse = len({second for first, second in shown if first == item})
         found[item] = Place(1 + better, len(items) - worse, best=worse == others > 0)
     return found
+
+
+def gap_seen(error: Parts, level: float, power: float = 0.8) -> float:
+    """Smallest true gap that the comparison finds, the right way round, with a given power.
+
+    The comparison shows a difference beyond c, the half-width at its level. c rests on a spread that is
+    estimated anew with each set of pieces: over its χ² the probability of d > c is added up. c² is taken as
+    the square of Student's part, which follows the estimate, and a rest that does not; for a spread alone
+    this is the non-central t.
+
+    Args:
+        error: Of the difference: what cancels is out of it, the spread is in it.
+        level: Two-sided, between 0 and 1: the pair's own.
+        power: Probability that the gap is shown, above the level.
+    """
+    whole = half_width(error, 1 - level)
+    if error.u_t == 0:
+        return whole + quantile(power, error)
+    by_spread = error.u_t * float(stdtrit(error.dof, 1 - level / 2))
+    rest = max(0.0, whole**2 - by_spread**2)
+    weights, factors = t_as_normals(error.dof)
+    needed = np.sqrt(rest + (by_spread / factors) ** 2)
+    drawn = np.full(len(needed), math.hypot(error.u_normal, error.u_t))
+
+    def lacking(gap: float) -> float:
+        found, _ = given_spreads(gap - needed, error.half_width, drawn)
+        return math.fsum((weights * found).tolist()) - power
+
+    return float(brentq(lacking, 0.0, 8 * whole, xtol=whole * 1e-6))
