@@ -5,16 +5,40 @@ Commands import what they need inside their functions, so that `--help` and a ty
 
 from __future__ import annotations
 
+import errno
+
 import click
 
 from generator import __version__
+from generator.cli.bench import refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
 from generator.cli.new import new
 from generator.cli.results import results
+from generator.cli.streams import take_every_sign
+
+_MACHINE = {
+    getattr(errno, name)
+    for name in ("EACCES", "EPERM", "EROFS", "ENOSPC", "EDQUOT", "ENOTDIR", "EISDIR", "EEXIST", "EIO")
+    if hasattr(errno, name)
+}
+"""What a machine refuses for its own reasons; all else is a fault of the program and keeps its traceback."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+class Commands(click.Group):
+    """The commands; a file or folder that the machine refuses ends each of them with a message."""
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command that was named."""
+        try:
+            return super().invoke(ctx)
+        except OSError as error:
+            if error.errno in _MACHINE:
+                wrong_use(refused(error))
+            raise
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="provebook")
 def main() -> None:
     """Published test reports from YAML records of bench tests.
@@ -22,6 +46,7 @@ def main() -> None:
     Stand in the folder of your bench (the one that holds mkdocs.yml and reports/).
     Without one yet, begin with: provebook new bench FOLDER --example
     """
+    take_every_sign()
 
 
 for _command in (new, check, build, serve, results):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import json
+import errno
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 import click
 
+from generator.cli.streams import print_data
 from generator.fault import Fault, count_line, in_order, message
 
 if TYPE_CHECKING:
@@ -18,24 +19,58 @@ if TYPE_CHECKING:
 FAULTS = 1
 WRONG_USE = 2
 
+SETTINGS = "reports/bench.yml"
+
+NO_REPORT = """No report yet. A report is a folder under reports/ with a report.yml that asks its question.
+To see a whole one:  provebook new bench FOLDER --example"""
+"""What a bench without a report is told: nothing is wrong, and what comes next."""
+
 
 def folder_of_bench() -> Path:
     """The bench that the user stands in; says what would do and stops with 2 where there is none."""
-    here = Path.cwd()
-    if (here / "reports" / "bench.yml").is_file():
+    try:
+        here = Path.cwd()
+    except FileNotFoundError:
+        return wrong_use("this folder is not there any more; go to another one.")
+    if (here / SETTINGS).is_file():
         return here
-    above = next((each for each in here.parents if (each / "reports" / "bench.yml").is_file()), None)
+    return wrong_use(f"no {SETTINGS} in this folder, so there is no bench here.\n{_instead(here)}")
+
+
+_NEARLY = {"bench.yml", "bench.yaml", "bench.yml.txt", "bench.yaml.txt"}
+
+
+def _instead(here: Path) -> str:
+    """What would do where there is no bench."""
+    if (here / SETTINGS).is_symlink() or (here / SETTINGS).exists():
+        return "What is there under that name is no file: put a text file in its place."
+    misspelt = [each.name for each in (here / "reports").glob("*") if each.name.lower() in _NEARLY]
+    if misspelt:
+        return f"There is reports/{min(misspelt)}: rename it to bench.yml."
+    above = next((each for each in here.parents if (each / SETTINGS).is_file()), None)
     if above:
-        told = f"The bench is at {above}: go there first."
-    else:
-        told = "Make one with:  provebook new bench FOLDER --example"
-    return wrong_use(f"no reports/bench.yml in this folder, so there is no bench here.\n{told}")
+        return f"The bench is at {above}: go there first."
+    return "Make one with:  provebook new bench FOLDER --example"
 
 
 def wrong_use(told: str) -> NoReturn:
     """Say on standard error what is wrong and what would do, and stop with 2."""
     click.echo(f"provebook: {told}", err=True)
     sys.exit(WRONG_USE)
+
+
+def refused(error: OSError) -> str:
+    """What the machine would not do, with the file: `permission denied: site/index.html`."""
+    why = (error.strerror or str(error)).lower()
+    if error.errno in {errno.EEXIST, errno.ENOTDIR}:
+        why = "a file is in the way"
+    return f"{why}: {near(Path(str(error.filename)))}" if error.filename else why
+
+
+def near(path: Path) -> str:
+    """A path as it is shortest to a person who stands in the bench."""
+    here = Path.cwd()
+    return path.relative_to(here).as_posix() if path.is_relative_to(here) else str(path)
 
 
 def load_or_stop(folder: Path, *, as_json: bool) -> Bench:
@@ -53,7 +88,7 @@ def tell(bench: Bench, *, as_json: bool) -> None:
     """Print every fault and doubt in the order of files and lines, then the count."""
     found = in_order((*bench.faults, *bench.doubts))
     if as_json:
-        click.echo(json.dumps(data_of(bench), ensure_ascii=False, indent=2))
+        print_data(data_of(bench))
         return
     for each in found:
         click.echo(message(each, Path.cwd()), err=True)

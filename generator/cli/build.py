@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from generator.cli.bench import FAULTS, data_of, folder_of_bench, load_or_stop, tell, wrong_use
+from generator.cli.address import checked, listen_or_stop
+from generator.cli.bench import (
+    FAULTS,
+    NO_REPORT,
+    data_of,
+    folder_of_bench,
+    load_or_stop,
+    near,
+    refused,
+    tell,
+    wrong_use,
+)
+from generator.cli.streams import print_data
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
@@ -32,24 +43,43 @@ def build(*, as_json: bool, strict: bool) -> None:
         sys.exit(FAULTS)
     try:
         site = build_site(folder, strict=strict)
-    except BuildRefused as refused:
-        wrong_use(str(refused))
+    except BuildRefused as why:
+        wrong_use(str(why))
+    except OSError as error:
+        if error.filename is None or Path(str(error.filename)).suffix == ".yml":
+            raise
+        wrong_use(f"the site could not be written: {refused(error)}\n{_WHERE_TO}")
+    if not _first_page(bench, site).is_file():
+        wrong_use(_NOT_OURS)
     if as_json:
-        click.echo(json.dumps(_built(bench, site), ensure_ascii=False, indent=2))
+        print_data(_built(bench, site))
     else:
         tell_built(bench, site)
+
+
+_WHERE_TO = (
+    "It goes into site/, or the folder that site_dir in mkdocs.yml names: that one must be yours to write in."
+)
+_NOT_OURS = "the site was built without the reports: write `- provebook` under plugins in mkdocs.yml."
+
+
+def _first_page(bench: Bench, site: Path) -> Path:
+    """The page to open first: the newest report's, or the front page where there is none."""
+    newest = _newest(bench)
+    return site / "r" / newest / "index.html" if newest else site / "index.html"
 
 
 def tell_built(bench: Bench, site: Path) -> None:
     """Say what was made and which page to open."""
     if bench.doubts:
         tell(bench, as_json=False)
-    newest = _newest(bench)
-    page = site / "r" / newest / "index.html" if newest else site / "index.html"
     count = len(bench.reports)
     drafts = "1 report, a draft" if count == 1 else f"{count} reports, all drafts"
-    click.echo(f"Built {drafts} until an edition is published, into {_near(site)}/.")
-    click.echo(f"Open {_near(page)} in a browser, or run: provebook serve")
+    if count:
+        click.echo(f"Built {drafts} until an edition is published, into {near(site)}/.")
+    else:
+        click.echo(f"Built the site into {near(site)}/. {NO_REPORT}")
+    click.echo(f"Open {near(_first_page(bench, site))} in a browser, or run: provebook serve")
 
 
 def _built(bench: Bench, site: Path) -> dict[str, object]:
@@ -72,20 +102,25 @@ def _newest(bench: Bench) -> str:
     return max(sorted(bench.reports), key=key, default="")
 
 
-def _near(path: Path) -> str:
-    here = Path.cwd()
-    return path.relative_to(here).as_posix() if path.is_relative_to(here) else str(path)
-
-
 @click.command(short_help="Show the site while you work.")
-@click.option("--address", default=ADDRESS, show_default=True, metavar="HOST:PORT", help="Where to listen.")
+@click.option(
+    "--address",
+    default=ADDRESS,
+    show_default=True,
+    metavar="HOST:PORT",
+    callback=checked,
+    help="Where to listen.",
+)
 def serve(*, address: str) -> None:
     """Show the site while you work; a saved record is seen at once, a broken one is told and waited for."""
+    folder = folder_of_bench()
+    listen_or_stop(address)
     from generator.host.build import BuildRefused  # noqa: PLC0415
     from generator.host.build import serve as serve_site  # noqa: PLC0415
 
-    folder = folder_of_bench()
+    if not any((folder / "reports").glob("*/report.yml")):
+        click.echo(NO_REPORT, err=True)
     try:
         serve_site(folder, address)
-    except BuildRefused as refused:
-        wrong_use(str(refused))
+    except BuildRefused as why:
+        wrong_use(str(why))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import click
 
-from generator.cli.bench import wrong_use
+from generator.cli.bench import refused, wrong_use
 
 
 @click.group(short_help="Begin a bench.")
@@ -15,7 +16,7 @@ def new() -> None:
 
 
 @new.command()
-@click.argument("folder", type=click.Path(path_type=Path, file_okay=False), default=Path())
+@click.argument("folder", type=click.Path(path_type=Path), default=Path())
 @click.option("--example", is_flag=True, help="Add a method, two instruments, two items and four short runs.")
 def bench(*, folder: Path, example: bool) -> None:
     """Make a bench in FOLDER (here, if none is named). Nothing that exists is changed."""
@@ -24,11 +25,19 @@ def bench(*, folder: Path, example: bool) -> None:
     try:
         written = new_bench(folder, parts=("bench", "example") if example else ("bench",))
     except Occupied as taken:
-        wrong_use(str(taken))
+        wrong_use(f"{taken}\nName another folder, or a new one.")
+    except OSError as error:
+        wrong_use(f"nothing was written: {refused(error)}\nName a folder that is yours to write in.")
     for each in written:
         click.echo(f"wrote {each.as_posix()}")
-    click.echo(f"\nNext:  {_go_to(folder)}provebook check && provebook build")
+    here = folder.resolve() == Path.cwd()
+    click.echo("\nNext:")
+    for line in (*(() if here else (f"cd {_typed(folder)}",)), "provebook check", "provebook build"):
+        click.echo(f"  {line}")
 
 
-def _go_to(folder: Path) -> str:
-    return "" if folder.resolve() == Path.cwd() else f"cd {folder.as_posix()} && "
+def _typed(folder: Path) -> str:
+    """The folder as a shell takes it: in quotes where it holds a space or the like."""
+    name = folder.as_posix()
+    name = f"./{name}" if name.startswith("-") else name
+    return name if re.fullmatch(r"[\w./:~-]+", name) else f'"{name}"'

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 from typing import TYPE_CHECKING
 
 import click
 
 from generator.cli.bench import folder_of_bench, load_or_stop, wrong_use
+from generator.cli.streams import print_data
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -16,20 +16,23 @@ if TYPE_CHECKING:
 
 
 @click.command(short_help="Print the figures of a report and every pair.")
-@click.argument("report")
+@click.argument("report", required=False)
 @click.option("--json", "as_json", is_flag=True, help="Print as JSON (README: For other programs).")
-def results(*, report: str, as_json: bool) -> None:
+def results(*, report: str | None, as_json: bool) -> None:
     """Print every main figure of REPORT with its uncertainty, and every pair."""
     bench = load_or_stop(folder_of_bench(), as_json=as_json)
     if report not in bench.reports:
         known = ", ".join(sorted(bench.reports)) or "none yet"
-        wrong_use(f"no report {report!r} here; reports of this bench: {known}")
+        what = (
+            "which report? write its id behind `results`" if report is None else f"no report {report!r} here"
+        )
+        wrong_use(f"{what}; reports of this bench: {known}")
     from generator.evaluation.as_data import report_as_data  # noqa: PLC0415
     from generator.evaluation.report import evaluate  # noqa: PLC0415
 
     finding = evaluate(bench, bench.reports[report])
     if as_json:
-        click.echo(json.dumps(report_as_data(finding), ensure_ascii=False, indent=2, allow_nan=False))
+        print_data(report_as_data(finding))
         return
     for measure in finding.measures:
         for line in _lines(measure):

@@ -26,24 +26,48 @@ def new_bench(folder: Path, parts: tuple[str, ...]) -> tuple[Path, ...]:
         The files written, in order of their names.
 
     Raises:
-        Occupied: A file of that name exists; names all of them.
+        Occupied: A file of that name exists; names the first of them.
+        OSError: The machine does not let a file or folder be made there.
     """
     contents = {folder / name: content for part in parts for name, content in _files(templates() / part)}
     taken = sorted(path.as_posix() for path in contents if path.exists() or path.is_symlink())
     if taken:
-        raise Occupied(f"these files exist already, so nothing was written: {', '.join(taken)}")
+        raise Occupied(_told(taken))
     written: list[Path] = []
+    made: list[Path] = []
     try:
         for path in sorted(contents):
-            path.parent.mkdir(parents=True, exist_ok=True)
+            for above in _missing(path.parent):
+                above.mkdir()
+                made.append(above)
             with path.open("xb") as file:
                 written.append(path)
                 file.write(contents[path])
     except OSError:
         for path in written:
             path.unlink(missing_ok=True)
+        for above in reversed(made):
+            above.rmdir()
         raise
     return tuple(written)
+
+
+def _told(taken: list[str]) -> str:
+    """The files in the way, a few by name."""
+    named = ", ".join(taken[:_NAMED])
+    others = f" and {len(taken) - _NAMED} more" if len(taken) > _NAMED else ""
+    there = "exists" if len(taken) == 1 else "exist"
+    return f"{named}{others} {there} already, so nothing was written."
+
+
+_NAMED = 3
+
+
+def _missing(folder: Path) -> Iterator[Path]:
+    """The folders that have to be made for this one, the highest first."""
+    if not folder.is_dir():
+        yield from _missing(folder.parent) if folder.parent != folder else ()
+        yield folder
 
 
 def _files(source: Path) -> Iterator[tuple[Path, bytes]]:

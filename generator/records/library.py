@@ -62,6 +62,7 @@ class Library:
         runs: By id of the report, then of the run.
         editions: By id of the report, then by number.
         tables: Readings in files of their own, by path; None where such a file is at fault.
+        unread: Where readings are named that lie there under a name at fault.
         broken: Type and id of each record whose form is at fault: a reference to one is no fault of its own.
     """
 
@@ -77,6 +78,7 @@ class Library:
     runs: dict[str, dict[str, RunRecord]] = field(default_factory=dict)
     editions: dict[str, dict[int, Edition]] = field(default_factory=dict)
     tables: dict[Path, Table | None] = field(default_factory=dict)
+    unread: set[Path] = field(default_factory=set)
     broken: set[tuple[str, str]] = field(default_factory=set)
 
     def is_broken(self, kind: Kind, name: str) -> bool:
@@ -100,20 +102,24 @@ class Library:
 
 
 def fill(
-    files: Iterable[RecordFile], csv: Iterable[Path], meant: Iterable[RecordFile] = ()
+    files: Iterable[RecordFile], csv: Iterable[Path], meant: Iterable[RecordFile | Path] = ()
 ) -> tuple[Library, list[Fault], list[Doubt]]:
     """Read record files.
 
     Args:
         files: What each file is.
         csv: Files of readings.
-        meant: Records that are not read, because their names are at fault.
+        meant: Records and readings that are not read, because their names are at fault.
 
     Returns:
         The records whose form is sound, and every fault and doubt of the form of the others.
     """
     library, faults, doubts = Library(), list[Fault](), list[Doubt]()
-    library.broken.update((each.kind, _full_name(each)) for each in meant)
+    for each in meant:
+        if isinstance(each, RecordFile):
+            library.broken.add((each.kind, _full_name(each)))
+        else:
+            library.unread.add(each)
     for file in files:
         source = read(file.path)
         found: FileRecord | tuple[Fault, ...] = source.faults

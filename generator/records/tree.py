@@ -72,12 +72,12 @@ class Misnamed:
 
     Attributes:
         what: What is wrong and what would do.
-        meant: The record that it probably was to be; None where nothing can be told.
+        meant: The record that it probably was to be, of readings their path; None where nothing can be told.
         at: The folder, where that is what is at fault, and not the file.
     """
 
     what: str
-    meant: RecordFile | None = None
+    meant: RecordFile | Path | None = None
     at: Path | None = None
 
 
@@ -89,13 +89,14 @@ class Tree:
         records: The record files, sorted by path.
         csv: Files of readings beside runs and sittings, sorted by path.
         faults: Names and places that no record may have.
-        meant: What the files of such names were probably to be: who refers to one is not at fault.
+        meant: What the files of such names were probably to be: who refers to one is not at fault. A path is
+            one of readings.
     """
 
     records: tuple[RecordFile, ...]
     csv: tuple[Path, ...]
     faults: tuple[Fault, ...]
-    meant: tuple[RecordFile, ...] = ()
+    meant: tuple[RecordFile | Path, ...] = ()
 
 
 def survey(reports: Path) -> Tree:
@@ -106,10 +107,11 @@ def survey(reports: Path) -> Tree:
     """
     records: list[RecordFile] = []
     csv: list[Path] = []
+    odd: list[Fault] = []
     faults: list[Fault] = []
-    meant: list[RecordFile] = []
-    for path in walk(reports, faults, lambda folder: folder.parent == reports and folder.name in _OWN):
-        if any(fault.place.file == path for fault in faults):
+    meant: list[RecordFile | Path] = []
+    for path in walk(reports, odd, lambda folder: folder.parent == reports and folder.name in _OWN):
+        if any(fault.place.file == path for fault in odd):
             continue
         match _told(path, path.relative_to(reports).parts):
             case RecordFile() as record:
@@ -119,8 +121,20 @@ def survey(reports: Path) -> Tree:
             case Misnamed() as wrong:
                 faults.append(Fault(Place(wrong.at or path), "", wrong.what))
                 meant.extend([wrong.meant] if wrong.meant else [])
-    faults.extend(_without_report(reports, (*records, *meant)))
-    return Tree(tuple(records), tuple(csv), tuple(dict.fromkeys(faults)), tuple(meant))
+    known = [*records, *(each for each in meant if isinstance(each, RecordFile))]
+    faults.extend(_without_report(reports, known))
+    for fault in odd:
+        meant.extend(_behind(fault.place.file, reports))
+    return Tree(tuple(records), tuple(csv), tuple(dict.fromkeys((*odd, *faults))), tuple(meant))
+
+
+def _behind(path: Path, reports: Path) -> Iterator[RecordFile | Path]:
+    """What lies under a name that cannot be read: of a folder some record that belongs there."""
+    path = path if is_record_name(path.name) else path / "any.yml"
+    found = _told(path, path.relative_to(reports).parts)
+    meant = found.meant if isinstance(found, Misnamed) else found
+    if meant is not None:
+        yield meant
 
 
 def _told(path: Path, parts: tuple[str, ...]) -> RecordFile | Path | Misnamed | None:
@@ -145,7 +159,9 @@ def _readings(path: Path, stem: str) -> Path | Misnamed | None:
     if path.parent.name not in {"runs", "sittings"}:
         return None
     right = f"{stem}{CSV_ENDING}"
-    return path if path.name == right else Misnamed(f"readings end in {CSV_ENDING}; rename it to {right}")
+    if path.name == right:
+        return path
+    return Misnamed(f"readings end in {CSV_ENDING}; rename it to {right}", path.with_name(right))
 
 
 def _place_of(path: Path, parts: tuple[str, ...]) -> RecordFile | Misnamed:

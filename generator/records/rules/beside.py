@@ -33,7 +33,7 @@ def _files(library: Library) -> Iterator[Fault]:
             if not isinstance(said, CsvFile):
                 continue
             named.add(beside / said.name)
-            if beside / said.name not in library.tables:
+            if beside / said.name not in {*library.tables, *library.unread}:
                 there = sorted(each.name for each in library.tables if each.parent == beside)
                 place, where = record.place_of(*path), record.path_of(*path)
                 yield absent("there is no file beside this record", said.name, there, place, where)
