@@ -47,6 +47,7 @@ class Line:
         lead: Whether it stands for its item, with markers and a label; else it is a thin line behind.
         places: Its points, with gaps.
         figure: The item's figure, for the label; None without one.
+        n: Pieces that it stands for.
         stopped: When the run was stopped, minutes, so that the line ends in a mark; None where it was not.
     """
 
@@ -58,6 +59,7 @@ class Line:
     lead: bool
     places: Places
     figure: Estimate | None
+    n: int = 1
     stopped: float | None = None
 
 
@@ -156,7 +158,7 @@ class _Drawing:
         places = mean_curve(item, self.schedule, self.within)
         name, look = self.names[item.item], look_of(item.order)
         kind: LineKind = "mean" if item.n > 1 else "single"
-        mean = Line(item.item, name, "", kind, look, True, places, item.figure)
+        mean = Line(item.item, name, "", kind, look, True, places, item.figure, item.n)
         return [*lines, mean] if len(lines) > 1 else [mean]
 
     def control(self, control: ItemFinding, number: str) -> Line:
@@ -170,7 +172,7 @@ class _Drawing:
         stop = self.stops.get(run.run)
         stopped = None if stop is None else stop / 60
         name, look = self.names[item.item], look_of(item.order)
-        return Line(item.item, name, piece, "piece", look, False, curve_of(run), None, stopped)
+        return Line(item.item, name, piece, "piece", look, False, curve_of(run), None, stopped=stopped)
 
 
 def _rises(lines: Sequence[Line], struck: Sequence[Struck]) -> tuple[Scale, Scale]:

@@ -66,6 +66,17 @@ def ticks(low: float, high: float, step: float) -> tuple[float, ...]:
     return tuple(number * step for number in range(first, last + 1))
 
 
+def minor_ticks(scale: Scale) -> tuple[float, ...]:
+    """Ticks between a scale's own, which part each step of 1 or 5 in five and each step of 2 in four."""
+    if len(scale.ticks) < 2:
+        return ()
+    step = scale.ticks[1] - scale.ticks[0]
+    power = 10.0 ** math.floor(math.log10(step) + 1e-9)
+    parts = 4 if round(step / power) == 2 else 5
+    finer = ticks(scale.low, scale.high, step / parts)
+    return tuple(tick for tick in finer if all(abs(tick - own) > step / 100 for own in scale.ticks))
+
+
 def _step(span: float, at_most: int) -> float:
     """The smallest step of 1, 2 or 5 times a power of ten that makes no more than `at_most` ticks."""
     power = 10.0 ** math.floor(math.log10(span / at_most))

@@ -126,9 +126,21 @@ def still(chart: HeatingChart) -> Still:
 
 
 def _named(lines: Sequence[Line]) -> list[Line]:
-    """The lines that bear a name: several runs of one control bear it once."""
+    """The lines that bear a name: runs of one control bear it once, and so do pieces without a mean."""
     controls = {line.item: line for line in lines if line.kind == "control"}
-    return [line for line in lines if line.lead and (line.kind != "control" or line is controls[line.item])]
+    pieces: dict[str, list[Line]] = {}
+    for line in lines:
+        if line.lead and line.kind == "piece" and line.stopped is None:
+            pieces.setdefault(line.item, []).append(line)
+    alone = [each[0] for each in pieces.values() if len(each) == 1]
+    middle = [sorted(each, key=_last_rise)[len(each) // 2] for each in pieces.values() if len(each) > 1]
+    others = [line for line in lines if line.lead and (line.kind != "piece" or line.stopped is not None)]
+    named = [line for line in others if line.kind != "control" or line is controls[line.item]]
+    return [*named, *alone, *(replace(line, piece="") for line in middle)]
+
+
+def _last_rise(line: Line) -> float:
+    return _end(line).rise
 
 
 def percent(part: float) -> str:

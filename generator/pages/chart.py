@@ -15,10 +15,11 @@ from generator.pages.format import CELSIUS, FAHRENHEIT, Plus, amperes, figure, m
 
 @dataclass(frozen=True)
 class Named:
-    """A figure with whose it is."""
+    """A figure, whose it is, and how many pieces it rests on."""
 
     name: str
     plus: Plus
+    n: int
 
 
 @dataclass(frozen=True)
@@ -99,7 +100,7 @@ def chart_view(chart: HeatingChart) -> ChartView:
 def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
     figures = [(line, line.figure) for line in lines if line.figure and line.kind != "control"]
     ranked = sorted(figures, key=lambda each: each[1].value)
-    named = [Named(line.name.full, figure(estimate)) for line, estimate in ranked]
+    named = [Named(line.name.full, figure(estimate), line.n) for line, estimate in ranked]
     return ChartFacts(
         mark=minutes(chart.at * 60) if chart.at is not None else "",
         current=amperes(chart.set_current),

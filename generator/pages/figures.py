@@ -10,7 +10,7 @@ from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
 from generator.charts.bars import Bar, Bars
 from generator.charts.looks import Look
 from generator.charts.numerals import tick_texts
-from generator.charts.scales import Scale
+from generator.charts.scales import Scale, minor_ticks
 from generator.charts.still import Tick, percent
 from generator.evaluation.findings import MeasureFinding
 from generator.pages.format import Day, Plus, day, figure
@@ -108,10 +108,10 @@ def figures_view(bars: Bars, measure: MeasureFinding, about: About, mark: str, c
 
 
 def axis(scale: Scale, on: Scale, factor: float = 1.0) -> tuple[Tick, ...]:
-    """Ticks along a row."""
+    """Ticks along a row: those with a text, and the minor ones between them, whose text is empty."""
     texts = tick_texts([tick * factor for tick in scale.ticks])
-    places = (percent(on.part(tick)) for tick in scale.ticks)
-    return tuple(Tick(place, text) for place, text in zip(places, texts, strict=True))
+    own = [Tick(percent(on.part(tick)), text) for tick, text in zip(scale.ticks, texts, strict=True)]
+    return (*own, *(Tick(percent(on.part(tick)), "") for tick in minor_ticks(scale)))
 
 
 def alike(measure: MeasureFinding, item: str) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ A rise of 1 K is told as 1 °C and as 1.8 °F, without offset; only a temperatur
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -23,6 +24,9 @@ SIGNS = {"EUR": "€", "GBP": "£"}
 """Currencies with a sign of their own; the others go by their letters of ISO 4217."""
 PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "ohm": "Ω"}
 """Units that keyboards do not have, as typed and as printed."""
+_BEFORE_UNIT = re.compile(
+    r"(?<=\d) (?=%|(?:°C|°F|K|mm²|mm|cm|m|mΩ|Ω|mV|V|mA|A|W|N|kg|g|l|h|min|s|digits?)(?!\w))"
+)
 
 
 @dataclass(frozen=True)
@@ -133,10 +137,10 @@ def celsius_span(low: float, high: float) -> Span:
 
 
 def as_printed(text: str) -> str:
-    """A text of a record in which units may stand as typed."""
+    """A text of a record in which units may stand as typed; no number is parted from its unit."""
     for typed, printed in PRINTED.items():
         text = text.replace(typed, printed)
-    return text
+    return _BEFORE_UNIT.sub(NO_BREAK, text)
 
 
 def minutes(seconds: float) -> str:

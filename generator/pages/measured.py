@@ -78,6 +78,7 @@ class Meter:
     """One meter.
 
     Attributes:
+        id: Its id, by which the budgets name it.
         name: What it is.
         made: Maker, model and serial number, as far as stated.
         reads: What it read.
@@ -86,6 +87,7 @@ class Meter:
         checks: The reviewer's own checks: day, what, found.
     """
 
+    id: str
     name: str
     made: str
     reads: tuple[Reads, ...]
@@ -193,6 +195,7 @@ def _used(runs: tuple[Run, ...]) -> list[str]:
 def _meter(key: str, instrument: Instrument, runs: tuple[Run, ...]) -> Meter:
     made = (instrument.maker, instrument.model, instrument.serial)
     return Meter(
+        key,
         instrument.name,
         " ".join(part for part in made if part),
         _reads(key, runs),
@@ -200,7 +203,7 @@ def _meter(key: str, instrument: Instrument, runs: tuple[Run, ...]) -> Meter:
         tuple(
             Calibrated(day(each.date), each.by, each.certificate or "") for each in instrument.calibrations
         ),
-        tuple((day(each.date), each.what, each.found) for each in instrument.checks),
+        tuple((day(each.date), as_printed(each.what), as_printed(each.found)) for each in instrument.checks),
     )
 
 

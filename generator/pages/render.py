@@ -17,7 +17,10 @@ from markupsafe import Markup, escape
 
 from generator.pages.locate import templates
 
-_MARKS = {ord(sign): f"&#{ord(sign)};" for sign in "!\"#$%&'()*+,-./:;<=>?@[\\]^_`{|}~"}
+_SPACES = "".join(map(chr, (0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000)))
+"""Spaces that are no blanks here, and at a word's end undo its emphasis in Markdown."""
+
+_MARKS = {ord(sign): f"&#{ord(sign)};" for sign in f"!\"#$%&'()*+,-./:;<=>?@[\\]^_`{{|}}~{_SPACES}"}
 _BLANKS = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]+")
 """Line ends, and what can't be printed; no-break spaces are no blanks."""
 
@@ -29,6 +32,9 @@ _MIXING: dict[type[nodes.Node], str] = {
     nodes.ScopedEvalContextModifier: "autoescape",
 }
 """What would join a value to made markup behind the back of `inert`."""
+
+LONGEST_MARK = 14
+"""The most characters of a mark ("F-30") that is kept on one line: a phone's card holds no longer one."""
 
 _PLAIN_FILTERS = ("length", "first", "last", "list", "batch")
 """Filters that make no text; the others are not offered to Markdown templates."""
@@ -58,6 +64,16 @@ def quoted(value: object) -> Markup:
     return Markup(json.dumps(_printable(str(told)), ensure_ascii=False))  # noqa: S704
 
 
+def words(text: str) -> list[str]:
+    """A text in parts at its blanks, so that a template can keep a part on one line."""
+    return _printable(text).split(" ")
+
+
+def is_mark(word: str) -> bool:
+    """Whether a word is a mark such as "F-30", which a line's end would tear at its hyphen."""
+    return "-" in word and len(word) <= LONGEST_MARK and any(sign.isdigit() for sign in word)
+
+
 class Renderer:
     """Fills templates: those of a bench first, then ours."""
 
@@ -73,7 +89,8 @@ class Renderer:
             lstrip_blocks=True,
         )
         kept = {name: self._markdown.filters[name] for name in _PLAIN_FILTERS}
-        self._markdown.filters = {**kept, "quoted": quoted}
+        self._markdown.filters = {**kept, "quoted": quoted, "words": words}
+        self._markdown.tests["mark"] = is_mark
         self._fragments = Environment(
             loader=loader,
             autoescape=True,
@@ -84,6 +101,8 @@ class Renderer:
         )
         for claim in ("safe", "xmlattr", "tojson"):
             del self._fragments.filters[claim]
+        self._fragments.filters["words"] = words
+        self._fragments.tests["mark"] = is_mark
 
     def markdown(self, name: str, **facts: object) -> str:
         """Fill a Markdown template, `pages/report.md.jinja`."""

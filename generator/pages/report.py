@@ -129,7 +129,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
-        errors=errors_in(finding.measures),
+        errors=errors_in(finding.measures, bench.instruments),
         measured=measured_view(runs, finding.measures, bench.instruments, full),
         conditions=conditions_of(methods[-1]),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
@@ -10,7 +11,23 @@ from generator.analysis.budget import Budget, Row
 from generator.analysis.rounding import rounded
 from generator.charts.numerals import true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, SpreadOrigin
-from generator.pages.format import Both, Plus, narrow_difference, percent, plus, significant
+from generator.pages.format import (
+    Both,
+    Day,
+    Plus,
+    as_printed,
+    day,
+    narrow_difference,
+    percent,
+    plus,
+    significant,
+)
+from generator.records.schema.instrument import Instrument
+
+_CALIBRATED = "calibrated "
+"""So begins the source of a figure that a calibration stands behind; an ISO date follows."""
+_PROBE = "probe "
+"""So begins the name of a probe in a budget; every other sensor's with the id of its meter."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +70,7 @@ class SpreadRow:
 
 @dataclass(frozen=True)
 class BudgetRow:
-    """One source of error in print."""
+    """One source of error in print; with the day of its calibration, where it has one."""
 
     label: str
     value: str
@@ -64,6 +81,7 @@ class BudgetRow:
     share: str
     assumed: bool
     source: str
+    calibrated: Day | None
 
 
 @dataclass(frozen=True)
@@ -73,6 +91,7 @@ class BudgetView:
     Attributes:
         id: Id of the item.
         name: Its name.
+        n: Pieces that the figure rests on.
         plus: The figure, in K where it is a rise.
         deviation: Combined standard uncertainty.
         factor: Coverage factor.
@@ -84,6 +103,7 @@ class BudgetView:
 
     id: str
     name: str
+    n: int
     plus: Plus
     deviation: str
     factor: str
@@ -95,18 +115,41 @@ class BudgetView:
 
 @dataclass(frozen=True)
 class SureView:
-    """Everything that `fragments/pairs.html.jinja` and its neighbours are given."""
+    """Everything that `fragments/pairs.html.jinja` and its neighbours are given.
+
+    Attributes:
+        pairs: Every pair.
+        compared: How many of them speak of the products, and are held together.
+        spreads: Where each item's spread comes from.
+        budgets: How each figure's ± is made up.
+    """
 
     pairs: tuple[PairRow, ...]
+    compared: int
     spreads: tuple[SpreadRow, ...]
     budgets: tuple[BudgetView, ...]
 
 
 @dataclass(frozen=True)
-class Errors:
-    """What the ± of a report's figures holds: meters and probes by name, and everything else."""
+class Probes:
+    """Probes of one tolerance: their ids, and the tolerance as stated."""
 
-    sensors: tuple[str, ...]
+    ids: tuple[str, ...]
+    tolerance: str
+
+
+@dataclass(frozen=True)
+class Errors:
+    """What the ± of a report's figures holds.
+
+    Attributes:
+        meters: Names of the meters.
+        probes: The probes.
+        others: Every other source by the first words of its label, each once.
+    """
+
+    meters: tuple[str, ...]
+    probes: tuple[Probes, ...]
     others: tuple[str, ...]
 
 
@@ -119,18 +162,27 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     ]
     return SureView(
         tuple(_pair(pair, names, measure.unit) for pair in measure.pairs),
+        sum(pair.known for pair in measure.pairs),
         tuple(_spread(item, names[item.item]) for item in measure.items if item.figure is not None),
         tuple(budgets),
     )
 
 
-def errors_in(measures: Iterable[MeasureFinding]) -> Errors:
+def errors_in(measures: Iterable[MeasureFinding], instruments: Mapping[str, Instrument]) -> Errors:
     """Every source of error in the budgets, each once; those of a meter or probe by its name alone."""
     budgets = [item.budget for measure in measures for item in measure.items if item.budget]
     labels = [row.label.partition(": ") for budget in budgets for row in budget.rows]
+    sensors = sorted({sensor for sensor, colon, _ in labels if colon})
+    meters = [re.split("[ ,]", each)[0] for each in sensors if not each.startswith(_PROBE)]
+    probes: dict[str, list[str]] = {}
+    for each in sensors:
+        if each.startswith(_PROBE):
+            name, _, tolerance = each.removeprefix(_PROBE).partition(", ")
+            probes.setdefault(as_printed(tolerance), []).append(name)
     return Errors(
-        tuple(sorted({sensor for sensor, colon, _ in labels if colon})),
-        tuple(dict.fromkeys(label for label, colon, _ in labels if not colon)),
+        tuple(dict.fromkeys(instruments[each].name for each in meters)),
+        tuple(Probes(tuple(ids), tolerance) for tolerance, ids in probes.items()),
+        tuple(dict.fromkeys(label.partition(", ")[0] for label, colon, _ in labels if not colon)),
     )
 
 
@@ -162,6 +214,7 @@ def budget_view(item: ItemFinding, budget: Budget, name: str) -> BudgetView:
     return BudgetView(
         item.item,
         name,
+        item.n,
         in_own_unit(found.value, found.half_width, found.unit),
         significant(found.standard_uncertainty),
         f"{found.coverage_factor:.2f}",
@@ -194,4 +247,5 @@ def _row(row: Row) -> BudgetRow:
         percent(row.share),
         row.assumed,
         row.source,
+        day(row.source.removeprefix(_CALIBRATED)) if row.source.startswith(_CALIBRATED) else None,
     )

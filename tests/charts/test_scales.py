@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, minimize
 
-from generator.charts.scales import label_places, minute_scale, ticks, value_scale
+from generator.charts.scales import label_places, minor_ticks, minute_scale, ticks, value_scale
 
 RISES = st.floats(-50, 500, allow_nan=False)
 
@@ -83,3 +83,18 @@ def test_labels_move_no_more_than_a_general_solver_would_move_them() -> None:
     apart = LinearConstraint(np.eye(6, 7, 1) - np.eye(6, 7), lb=gap)
     least = minimize(moved, np.linspace(5, 95, 7), bounds=[(0, 100)] * 7, constraints=[apart])
     assert np.allclose(label_places(list(wanted), gap, 0, 100), least.x, atol=1e-3)
+
+
+def test_minor_ticks_part_a_step_of_two_in_four_and_others_in_five() -> None:
+    assert minor_ticks(value_scale([61.8]))[:5] == (5.0, 10.0, 15.0, 25.0, 30.0)
+    assert minor_ticks(value_scale([31.0]))[:5] == (2.0, 4.0, 6.0, 8.0, 12.0)
+    assert minor_ticks(value_scale([140.0]))[:5] == (10.0, 20.0, 30.0, 40.0, 60.0)
+
+
+@given(st.lists(RISES, min_size=1, max_size=20))
+def test_minor_ticks_lie_on_the_scale_and_on_no_tick_of_its_own(values: list[float]) -> None:
+    scale = value_scale(values)
+    finer = minor_ticks(scale)
+    assert all(-1e-9 <= scale.part(tick) <= 1 + 1e-9 for tick in finer)
+    assert not set(finer) & set(scale.ticks)
+    assert len(finer) <= 5 * len(scale.ticks) + 5

@@ -88,6 +88,20 @@ def test_a_stopped_line_is_named_beside_its_end(placed: Still) -> None:
     assert placed.stops == (("50.00%", placed.stops[0][1]),)
 
 
+def test_pieces_without_a_mean_are_named_once_and_a_stopped_one_by_itself() -> None:
+    runs = [run(f"r/{letter}", "stops", letter, {0: 0.0, 60: 50.0 + n}) for n, letter in enumerate("ABC")]
+    gone = run("r/stops-a", "stops", "D", {0: 0.0, 30: 80.0}, why_not="stopped")
+    made = still(
+        heating_chart("t", measure(item("stops", 0, *runs, gone)), NAMES, stops={"r/stops-a": 2040.0})
+    )
+    assert [(each.name, each.piece) for each in made.edge_labels] == [("Grenlo", "")]
+    assert [(each.name, each.piece) for each in made.inner_labels] == [("Grenlo", "D")]
+    alone = still(
+        heating_chart("t", measure(item("stops", 0, runs[0], gone)), NAMES, stops={"r/stops-a": 2040.0})
+    )
+    assert [(each.name, each.piece) for each in alone.edge_labels] == [("Grenlo", "A")]
+
+
 def test_names_keep_their_distance(placed: Still) -> None:
     heights = sorted(each.y * HEIGHT for each in placed.edge_labels)
     assert all(after - before >= LABEL_GAP - 1e-6 for before, after in itertools.pairwise(heights))

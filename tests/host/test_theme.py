@@ -17,6 +17,7 @@ OURS = Path(__file__).parents[2] / "site_templates" / "theme"
 THEIRS = Path(str(THEME.origin)).parent / "templates"
 
 REPLACED = {
+    "404.html": "80c93494b5432b1bcdf292caeb67a0653c45b37372f49e08ad4a70ca695a7495",
     "main.html": "9948b55a7bc979c35825df99baba9e6971fca4eb298dea3cdde61e990a2de5e0",
     "partials/footer.html": "50c2a75f013b7b03fb97f381860c77df8fd5d13d68f90d3281754b68f69ec894",
     "partials/header.html": "8cf3fb15bcf969ff596649616fd99366b3c31c08d57a86d05308efc16d8fa75f",
@@ -129,3 +130,34 @@ def test_contrast_is_computed_as_published() -> None:
     # WCAG 2.2: black on white is 21 to 1. #777777 on white, 4.48 to 1, is a value often printed; from memory.
     assert contrast("#000000", "#ffffff") == pytest.approx(21)
     assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)
+
+
+def test_forced_colours_leave_no_colour_of_ours() -> None:
+    start = CSS.index("@media (forced-colors: active)")
+    named = dict(re.findall(r"--([a-z0-9]+): (\w+);", CSS[start : CSS.index("\n}\n", start)]))
+    assert named.keys() == LIGHT.keys()
+    assert set(named.values()) <= {"Canvas", "CanvasText", "LinkText"}
+
+
+def test_the_page_for_missing_addresses_says_what_to_do(bench: Path) -> None:
+    text = (build(bench) / "404.html").read_text(encoding="utf-8")
+    assert "No page has this address" in text
+    assert "All reports</a>" in text
+
+
+def test_the_search_dialog_has_a_name(bench: Path) -> None:
+    text = (build(bench) / "index.html").read_text(encoding="utf-8")
+    (dialog,) = re.findall(r'<[^>]*role="dialog"[^>]*>', text)
+    assert 'aria-label="Search"' in dialog
+    assert 'aria-modal="true"' in dialog
+
+
+def test_a_printed_sheet_bears_its_address_and_its_number(bench: Path) -> None:
+    site = build(bench)
+    assert 'counter(page) " of " counter(pages)' in CSS
+    for path in sorted(site.rglob("index.html")):
+        here = path.parent.relative_to(site).as_posix().removeprefix(".")
+        (style,) = re.findall(r"<style>(.*?)</style>", path.read_text(encoding="utf-8"))
+        said = re.fullmatch(r'@page \{ @bottom-left \{ content: "([^"\\<]*)" \} \}', style)
+        assert said is not None
+        assert said[1].endswith(f"/{here}/" if here else "/")

@@ -45,8 +45,8 @@ def line(tmp_path: Path) -> Any:
         (
             [("bought", "chandler")] * 2 + [("sent", "Pallsto"), ("lent", None), ("from a viewer", None)],
             (
-                "I bought 2 of the 5 pieces. 1 piece came from a viewer. 1 piece was lent to me. "
-                "1 piece was sent to me by Pallsto."
+                "I bought 2 of the 5 pieces. One piece came from a viewer. One piece was lent to me. "
+                "One piece was sent to me by Pallsto."
             ),
         ),
         ([("sent", "Okvarn")] * 3, "I bought none of the 3 pieces. 3 pieces were sent to me by Okvarn."),

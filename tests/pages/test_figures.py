@@ -71,9 +71,47 @@ def test_every_row_is_a_row_of_a_named_table() -> None:
     assert all(each.attributes.get("aria-hidden") == "true" for each in drawings)
 
 
+def test_the_axis_has_ticks_with_a_text_and_minor_ones_without() -> None:
+    ticks = view().ticks
+    assert [tick.text for tick in ticks if tick.text] == ["0", "20", "40", "60", "80"]
+    assert len([tick for tick in ticks if not tick.text]) == 12
+
+
+def test_a_row_without_a_figure_and_without_a_stop_has_a_bare_rail_and_says_so() -> None:
+    gone = dataclasses.replace(HOLDERS.items[0], figure=None, why_not="over-range")
+    found = dataclasses.replace(HOLDERS, items=(gone, *HOLDERS.items[1:]))
+    shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    row = next(each for each in Parsed(html).all("div", class_="bar") if each.text.startswith("Tessvik"))
+    assert "over the meter’s range" in row.text
+    assert "no drawing" in row.text
+    assert html.count('class="rail"') == 3
+
+
+def test_the_longest_half_width_makes_the_room_for_all() -> None:
+    wide = dataclasses.replace(HOLDERS.items[0], figure=estimate(120.0, 12.3))
+    found = dataclasses.replace(HOLDERS, items=(wide, *HOLDERS.items[1:]))
+    shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    assert Parsed(html).all("div", class_="room-3")
+    fine = dataclasses.replace(HOLDERS.items[0], figure=estimate(120.0, 0.123))
+    found = dataclasses.replace(HOLDERS, items=(fine, *HOLDERS.items[1:]))
+    shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    assert Parsed(html).all("div", class_="room-4")
+
+
+def test_one_figure_stands_in_no_order() -> None:
+    found = dataclasses.replace(HOLDERS, items=HOLDERS.items[:1])
+    shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    assert "Rows stand by their figures" not in Parsed(html).text
+    assert "Rows stand by their figures" in drawn().text
+
+
 def test_a_control_has_its_day_and_its_interval() -> None:
     (told,) = [each.text for each in drawn().all("p", class_="control")]
-    assert told.startswith("plain cable alone, 8 March 2026: 14.2 ± 1.0 °C")
+    assert told.startswith("plain cable alone, one run, 8 March 2026: 14.2 ± 1.0 °C")
 
 
 def test_the_other_units_may_stand_first() -> None:

@@ -113,4 +113,9 @@ def test_a_row_s_number_has_two_digits_and_no_exponent(value: float, text: str) 
 
 
 def test_units_as_typed_are_printed_as_units() -> None:
-    assert as_printed("±(0.5 % + 0.5 degC), 4 mm2") == "±(0.5 % + 0.5 °C), 4 mm²"
+    assert as_printed("±(0.5 % + 0.5 degC), 4 mm2") == f"±(0.5{NB}% + 0.5{NB}°C), 4{NB}mm²"
+
+
+def test_a_number_is_parted_from_a_word_and_never_from_its_unit() -> None:
+    assert as_printed("12 V from 2 shops, 3 digits, 5 A") == f"12{NB}V from 2 shops, 3{NB}digits, 5{NB}A"
+    assert as_printed("4 Amber lamps") == "4 Amber lamps"

@@ -196,7 +196,8 @@ def test_the_sentence_s_figures_are_the_headline_s(pages: dict[str, Parsed]) -> 
     sentence = pages[REPORT].all("figcaption")[0].text
     assert figures[0] in sentence
     assert re.match(
-        r"After 60 min at 30 A, Tessvik T30 was [\d.]+ ± [\d.]+ °C above the air, Grenlo 30", sentence
+        r"After 60 min at 30 A, Tessvik T30 \(5 pieces\) was [\d.]+ ± [\d.]+ °C above the air and Grenlo 30 ",
+        sentence,
     )
 
 
@@ -208,6 +209,24 @@ def test_an_opinion_is_marked_and_stands_outside_of_the_figures(pages: dict[str,
         html for name, html in page(REPORT).slots.items() if name.startswith(("figures", "pairs", "chart"))
     )
     assert "loose" not in figures
+
+
+def test_a_mark_is_never_torn_at_its_hyphen(pages: dict[str, Parsed]) -> None:
+    for uri in ("index.md", REPORT):
+        whole = [each.text for each in pages[uri].all("span", class_="nobreak") if each.text == "F-30"]
+        told = pages[uri].prose.replace("Pallsto F-30.csv", "")
+        assert len(whole) == len(re.findall(r"F-30\b", told))
+
+
+def test_the_report_s_end_is_a_line_of_its_own(pages: dict[str, Parsed]) -> None:
+    assert [each.text for each in pages[REPORT].all("p", class_="end")] == ["End of report."]
+
+
+def test_a_version_s_title_tells_it_from_the_others(pages: dict[str, Parsed]) -> None:
+    for number in (1, 2):
+        uri = f"m/closed-box-heating/{number}/index.md"
+        assert pages[uri].all("h1")[0].text.startswith(f"Heating in a closed box at 30 A, version {number}")
+        assert split(page(uri))[0]["title"].endswith(f"version {number}")
 
 
 def test_no_date_is_written_in_numbers_alone(pages: dict[str, Parsed]) -> None:

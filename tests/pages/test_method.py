@@ -20,7 +20,7 @@ def test_conditions_are_quantities_ranges_and_texts() -> None:
     assert current.value is not None
     assert current.within is not None
     assert (current.value.metric, current.within.metric) == (f"30{NB}A", f"2{NB}%")
-    assert conditions["conductor"].text == "4 mm² class 5"
+    assert conditions["conductor"].text == f"4{NB}mm² class 5"
     assert conditions["ambient"].span is not None
 
 

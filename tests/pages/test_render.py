@@ -8,7 +8,7 @@ import pytest
 from jinja2 import TemplateSyntaxError, UndefinedError
 from markupsafe import Markup
 
-from generator.pages.render import Renderer, quoted
+from generator.pages.render import Renderer, is_mark, quoted, words
 
 
 def renderer(tmp_path: Path, **templates: str) -> Renderer:
@@ -75,3 +75,20 @@ def test_a_value_of_front_matter_is_html_in_a_json_string() -> None:
     assert quoted('A&B "c" é') == '"A&amp;B &#34;c&#34; é"'
     assert quoted("a\nb\x85c") == '"a b c"'
     assert quoted(Markup("a &#45; b")) == '"a &#45; b"'
+
+
+def test_a_mark_is_a_short_word_with_a_hyphen_and_a_digit() -> None:
+    assert [
+        each
+        for each in ("F-30", "D-2025-1187", "in-line", "IH30", "XL-3000-Professional-Edition")
+        if is_mark(each)
+    ] == [
+        "F-30",
+        "D-2025-1187",
+    ]
+
+
+def test_a_text_s_words_are_what_stands_between_its_blanks() -> None:
+    assert words("  Pallsto \n F-30 ") == ["Pallsto", "F-30"]
+    assert words("30\N{NO-BREAK SPACE}A") == ["30\N{NO-BREAK SPACE}A"]
+    assert words("") == [""]

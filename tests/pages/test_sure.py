@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from generator.evaluation.findings import PairFinding, Spread
 from generator.evaluation.report import evaluate
-from generator.pages.format import Plus
+from generator.pages.format import Plus, day
 from generator.pages.render import Renderer
 from generator.pages.sure import dof_text, errors_in, in_own_unit, sure_view
-from tests.pages.factory import HOLDERS, ROOT, demo, estimate, measure
+from tests.pages.factory import HOLDERS, ROOT, demo, demo_site, estimate, measure
+from tests.pages.rendered import Parsed, parsed
 
 FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures[0]
 NAMES = {key: item.title for key, item in demo().items.items()}
@@ -28,9 +30,7 @@ def words(found: PairFinding) -> str:
         measure(*HOLDERS.items, pairs=(found,)), {"cool": "A", "single": "B", "stops": "C"}
     ).pairs
     html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", pairs=rows, first_us=False)
-    for tag in ("<b>", "</b>"):
-        html = html.replace(tag, "")
-    return html.replace("&#160;", " ")
+    return Parsed(html).text
 
 
 @pytest.mark.parametrize(
@@ -78,10 +78,36 @@ def test_the_assumption_that_costs_most_is_the_first_that_is_assumed() -> None:
 
 
 def test_meters_are_named_once_whatever_they_may_be_wrong_by() -> None:
-    errors = errors_in([FINDING])
-    assert "clamp-2" in errors.sensors
-    assert not any(":" in each for each in (*errors.sensors, *errors.others))
-    assert any("spread between pieces" in each for each in errors.others)
+    errors = errors_in([FINDING], demo().instruments)
+    assert errors.meters == ("clamp meter", "eight-channel logger")
+    (probes,) = errors.probes
+    assert probes.tolerance == "type K class 1"
+    assert probes.ids[:2] == ("k1", "k3")
+    assert errors.others[0] == "spread between pieces"
+    assert len(set(errors.others)) == len(errors.others)
+
+
+def test_every_source_of_error_has_plain_words(tmp_path: Path) -> None:
+    folder = tmp_path / "site_templates" / "pages"
+    folder.mkdir(parents=True)
+    text = '{% from "words/sure.jinja" import cause %}{{ cause(label) }}'
+    (folder / "cause.html.jinja").write_text(text, encoding="utf-8")
+    renderer = Renderer(tmp_path)
+    for label in errors_in([FINDING], demo().instruments).others:
+        assert renderer.fragment("pages/cause.html.jinja", label=label) != label
+    assert renderer.fragment("pages/cause.html.jinja", label="rig") == "rig"
+
+
+def test_only_pairs_whose_products_compare_are_said_to_be_held_together() -> None:
+    assert VIEW.compared == sum(each.known for each in FINDING.pairs) == 6
+    told = parsed(next(each for each in demo_site().pages if each.uri == "r/fuse-holders-30a/index.md")).text
+    assert "wide enough for the 6 pairs whose products can be compared" in told
+
+
+def test_a_budget_says_when_its_meter_was_calibrated() -> None:
+    rows = [row for view in VIEW.budgets for row in view.rows if row.label.startswith("clamp-2: gain")]
+    assert {row.calibrated for row in rows} == {day("2025-11-03")}
+    assert {view.name: view.n for view in VIEW.budgets}["Grenlo 30"] == 1
 
 
 def test_a_budget_s_figure_is_in_kelvins() -> None:

@@ -24,7 +24,8 @@ window.__md_set = (key, value, storage, scope = window.__md_scope) => {
   }
 };
 
-/* Search opens by any button that says so; the focus goes into it and comes back to the button. */
+/* Search opens by any button that says so; the focus goes into it and comes back to the button. The page that it
+   covers is out of reach meanwhile. */
 {
   let opener = null;
   const toggle = () => document.getElementById("__search");
@@ -39,6 +40,8 @@ window.__md_set = (key, value, storage, scope = window.__md_scope) => {
 
   document.addEventListener("change", event => {
     if (event.target !== toggle()) return;
+    for (const covered of document.querySelectorAll(".md-skip, .head-inner, .md-container"))
+      covered.inert = event.target.checked;
     if (event.target.checked) document.querySelector("[data-md-component=search-query]").focus();
     else opener?.focus();
   });
