@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from generator.analysis.current import rms_current
 from generator.analysis.fit import Fit, NoFit, fit_rise
-from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, total
+from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, weighted
 
 __all__ = [
     "AtMark",
@@ -101,41 +102,6 @@ def rises(
         None if hot is None or cool is None else hot - cool
         for hot, cool in zip(temperatures, ambient, strict=True)
     )
-
-
-def rms_current(
-    times: Sequence[float], currents: Sequence[Uncertain], until: float, tau: float = math.inf
-) -> Uncertain:
-    """Lag-weighted root mean square of a piecewise linear current up to a time.
-
-    √(∫I²·e^(−(t−s)/τ) ds / ∫e^(−(t−s)/τ) ds) over the record from its first reading to t: the steady
-    current that has warmed an item of time constant τ as far. With τ infinite it is the plain one.
-
-    Args:
-        times: s, ascending, at least one.
-        currents: A, one a time.
-        until: t in s; after the last reading the record ends there.
-        tau: Time constant in s.
-
-    Raises:
-        ValueError: The record is empty, begins after `until` or is not in order of time, or τ is not above 0.
-    """
-    if not times or until < times[0]:
-        raise ValueError(f"no current recorded up to {until:g} s")
-    if any(t1 <= t0 for t0, t1 in pairwise(times)) or tau <= 0:
-        raise ValueError("the times of the current are not ascending, or τ is not above 0")
-    points = _record_until(list(zip(times, currents, strict=True)), until)
-    end, last = points[-1]
-    if len(points) == 1:
-        return last
-    above, below = [], []
-    for (t0, i0), (t1, i1) in pairwise(points):
-        m0, m1, m2 = (_moment(k, (t1 - t0) / tau) for k in range(3))
-        # With y = (t1 − s)/(t1 − t0) the current is y·I0 + (1 − y)·I1, and its weight falls by e^(−λy).
-        scale = (t1 - t0) * math.exp(-(end - t1) / tau)
-        above.append((i0 * i0 * m2 + i0 * i1 * (2 * (m1 - m2)) + i1 * i1 * (m0 - 2 * m1 + m2)) * scale)
-        below.append(m0 * scale)
-    return (total(above) / math.fsum(below)) ** 0.5
 
 
 def current_exponent(
@@ -235,25 +201,7 @@ def _between(time: float, points: Sequence[tuple[float, Uncertain]]) -> Uncertai
     if t1 == t0:
         return first
     share = (time - t0) / (t1 - t0)
-    return first * (1 - share) + second * share
-
-
-def _record_until(points: Sequence[tuple[float, Uncertain]], until: float) -> list[tuple[float, Uncertain]]:
-    kept = [each for each in points if each[0] <= until]
-    at_end = _between(until, points)
-    if kept[-1][0] < until and at_end is not None:
-        kept.append((until, at_end))
-    return kept
-
-
-def _moment(k: int, decay: float) -> float:
-    """∫ y^k·e^(−λy) dy over 0 to 1, for k = 0, 1, 2 and λ ≥ 0."""
-    if decay < 1:
-        # The closed forms cancel for small λ; this is their expansion.
-        return math.fsum((-decay) ** j / (math.factorial(j) * (k + j + 1)) for j in range(20))
-    fade = math.exp(-decay)
-    polynomial = (1.0, 1 + decay, 2 + 2 * decay + decay**2)[k]
-    return (math.factorial(k) - fade * polynomial) / decay ** (k + 1)
+    return weighted((1 - share, share), (first, second))
 
 
 def _slope(points: Sequence[tuple[float, float]], place: int, mark: float) -> float:

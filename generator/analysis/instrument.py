@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.analysis.linear import linear
 from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter, total
 
 UNSHARED = 0.25
@@ -133,14 +134,11 @@ def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Readin
         The indication with gain, offset, resolution (± half a step, rectangular, GUM F.2.2.1) and
         repeatability (normal) as inputs; a probe's tolerance is not among them.
     """
-    value = ledger.exact(indication)
-    if spec.relative > 0:
-        value = value + _lasting(ledger, "gain", spec, reading) * indication
-    if spec.offset > 0:
-        value = value + _lasting(ledger, "offset", spec, reading)
-    for entry in _noise(spec, reading):
-        value = value + ledger.input(entry)
-    return value
+    gain, offset = _lasting(ledger, spec, reading)
+    terms = [(indication, number) for number in gain]
+    terms += [(1.0, number) for number in offset]
+    terms += [(1.0, ledger.input(entry)) for entry in _noise(spec, reading)]
+    return linear(indication, terms)
 
 
 def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
@@ -180,11 +178,19 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
     return ledger.once((spec, probe, run), made) * (spec.half_width(celsius) / half_width)
 
 
-def _lasting(ledger: Ledger, part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> Uncertain:
-    """Gain or offset error of an instrument, the same for every reading of the run."""
+Inputs = tuple[Uncertain, ...]
+
+
+def _lasting(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> tuple[Inputs, Inputs]:
+    """Gain and offset error of an instrument, the same for every reading of the run."""
+
+    def made() -> tuple[Inputs, Inputs]:
+        gain = _accuracy("gain", spec, reading) if spec.relative > 0 else []
+        offset = _accuracy("offset", spec, reading) if spec.offset > 0 else []
+        return tuple(map(ledger.input, gain)), tuple(map(ledger.input, offset))
+
     within = "" if spec.cancels else (reading.quantity, reading.apart)
-    name = (part, spec, reading.sensor, reading.run, within)
-    return ledger.once(name, lambda: total([ledger.input(each) for each in _accuracy(part, spec, reading)]))
+    return ledger.once((spec, reading.sensor, reading.run, within), made)
 
 
 def _accuracy(part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> list[Input]:

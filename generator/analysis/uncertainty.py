@@ -10,13 +10,16 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import reduce
-from typing import Literal, Protocol, cast
+from typing import Any, Literal, Protocol, TypeVar, cast
 
 import GTC
 
+from generator.analysis.linear import influences, linear
+
 Key = tuple[str, ...]
 """Identity of an input: figures that use the same key share the error."""
+
+Made = TypeVar("Made")
 
 Distribution = Literal["rectangular", "normal", "t"]
 
@@ -159,8 +162,8 @@ class Ledger:
 
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
-        self._keys: dict[object, Key] = {}
-        self._once: dict[Hashable, Uncertain] = {}
+        self._known: dict[object, tuple[Input, Uncertain]] = {}
+        self._once: dict[Hashable, Any] = {}
 
     def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
         """The uncertain number of an input; the same one whenever the same key asks.
@@ -172,28 +175,29 @@ class Ledger:
         Raises:
             ValueError: The key was used before for another input or another estimate.
         """
-        if entry.key in self._made:
-            known, number = self._made[entry.key]
+        found = self._made.get(entry.key)
+        if found is not None:
+            known, number = found
             if known != entry or number.x != estimate:
                 raise ValueError(f"{entry.key} was {known} at {number.x} and is now {entry} at {estimate}")
             return number
-        made = GTC.ureal(estimate, entry.standard_uncertainty, entry.dof, label="/".join(entry.key))
+        made = GTC.ureal(estimate, entry.standard_uncertainty, entry.dof)
         number = cast("Uncertain", made)
-        self._made[entry.key] = (entry, number)
+        self._made[entry.key] = found = entry, number
         if entry.standard_uncertainty > 0:
-            self._keys[made.uid] = entry.key
+            self._known[made.uid] = found
         return number
 
-    def once(self, name: Hashable, make: Callable[[], Uncertain]) -> Uncertain:
-        """A number that many readings contain, made at the first call of its name.
+    def once(self, name: Hashable, make: Callable[[], Made]) -> Made:
+        """Numbers that many readings contain, made at the first call of their name.
 
         Args:
-            name: All that the number depends on, its inputs' figures among it.
-            make: Makes it.
+            name: All that they depend on, their inputs' figures among it.
+            make: Makes them.
         """
         if name not in self._once:
             self._once[name] = make()
-        return self._once[name]
+        return cast("Made", self._once[name])
 
     def exact(self, value: float) -> Uncertain:
         """A number without uncertainty, in the form that arithmetic expects."""
@@ -212,39 +216,53 @@ class Ledger:
         Raises:
             ValueError: The figure rests on an input of another ledger.
         """
-        found = []
-        for part in GTC.reporting.components(figure, trim=0):
-            if part.uid not in self._keys:
-                raise ValueError("the figure rests on an input of another ledger")
-            entry, number = self._made[self._keys[part.uid]]
-            if entry.scope in without or part.u == 0:
-                continue
-            signed = float(GTC.reporting.u_component(figure, number))
-            found.append(Component(entry, number.x, signed / entry.standard_uncertainty, signed))
+        found = [
+            Component(entry, estimate, contribution / entry.standard_uncertainty, contribution)
+            for entry, estimate, contribution in self.contributions(figure)
+            if contribution != 0 and entry.scope not in without
+        ]
         return tuple(sorted(found, key=_largest_first))
+
+    def contributions(self, figure: Uncertain) -> list[tuple[Input, float, float]]:
+        """Each input of a figure, its estimate, and what it contributes, signed; in the order of making.
+
+        Raises:
+            ValueError: The figure rests on an input of another ledger.
+        """
+        try:
+            return [
+                (self._known[uid][0], self._known[uid][1].x, contribution)
+                for uid, contribution in influences(figure)
+            ]
+        except KeyError as stranger:
+            raise ValueError("the figure rests on an input of another ledger") from stranger
 
     def without(self, figure: Uncertain, scopes: Collection[Scope]) -> Uncertain:
         """The same value without the errors of some scopes, linear in the others."""
-        kept = self.exact(figure.x)
-        for part in self.components(figure, without=scopes):
-            number = self._made[part.input.key][1]
-            kept = kept + part.sensitivity * (number - number.x)
-        return kept
+        return linear(
+            figure.x,
+            (
+                (contribution / entry.standard_uncertainty, self._made[entry.key][1])
+                for entry, _, contribution in self.contributions(figure)
+                if entry.scope not in scopes
+            ),
+        )
 
 
 def total(numbers: Sequence[Uncertain]) -> Uncertain:
-    """Sum of one or more uncertain numbers."""
-    return reduce(lambda left, right: left + right, numbers)
+    """Sum of uncertain numbers."""
+    return linear(math.fsum(number.x for number in numbers), ((1.0, number) for number in numbers))
 
 
 def weighted(weights: Sequence[float], numbers: Sequence[Uncertain]) -> Uncertain:
-    """Linear combination Σwᵢ·xᵢ of one or more uncertain numbers.
+    """Linear combination Σwᵢ·xᵢ of uncertain numbers.
 
     Raises:
         ValueError: The lengths differ.
     """
-    pairs = zip(weights, numbers, strict=True)
-    return total([number * weight for weight, number in pairs if weight != 0] or [numbers[0] * 0.0])
+    pairs = list(zip(weights, numbers, strict=True))
+    value = math.fsum(weight * number.x for weight, number in pairs)
+    return linear(value, ((weight, number) for weight, number in pairs if weight != 0))
 
 
 def combined(components: Iterable[Component]) -> float:

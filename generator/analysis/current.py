@@ -1,0 +1,106 @@
+"""The current that has warmed an item, from a record of it: lag-weighted root mean square.
+
+Times are in s, currents in A. Between its readings the record is a straight line.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import overload
+
+from generator.analysis.linear import linear
+from generator.analysis.uncertainty import Uncertain
+
+
+@overload
+def rms_current(
+    times: Sequence[float], currents: Sequence[float], until: float, tau: float = math.inf
+) -> float: ...
+
+
+@overload
+def rms_current(
+    times: Sequence[float], currents: Sequence[Uncertain], until: float, tau: float = math.inf
+) -> Uncertain: ...
+
+
+def rms_current(
+    times: Sequence[float], currents: Sequence[Uncertain | float], until: float, tau: float = math.inf
+) -> Uncertain | float:
+    """Lag-weighted root mean square of a piecewise linear current up to a time.
+
+    √(∫I²·e^(−(t−s)/τ) ds / ∫e^(−(t−s)/τ) ds) over the record from its first reading to t: the steady
+    current that has warmed an item of time constant τ as far. With τ infinite it is the plain one.
+
+    Args:
+        times: s, ascending, at least one.
+        currents: A, one a time, all plain or all uncertain.
+        until: t in s; after the last reading the record ends there.
+        tau: Time constant in s.
+
+    Raises:
+        ValueError: The record is empty, begins after `until` or is not in order of time, or τ is not above 0.
+    """
+    if not times or until < times[0]:
+        raise ValueError(f"no current recorded up to {until:g} s")
+    if any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau > 0:
+        raise ValueError("the times of the current are not ascending, or τ is not above 0")
+    numbers = [current for current in currents if not isinstance(current, (int, float))]
+    values = [current if isinstance(current, (int, float)) else current.x for current in currents]
+    square, pulls = _mean_square(times, values, min(until, times[-1]), tau)
+    root = math.sqrt(square)
+    if not numbers:
+        return root
+    return linear(
+        root, ((pull / root, current) for pull, current in zip(pulls, numbers, strict=True) if pull)
+    )
+
+
+def _mean_square(
+    times: Sequence[float], values: Sequence[float], end: float, tau: float
+) -> tuple[float, list[float]]:
+    """Mean square up to a time within the record, and half its derivative by each reading."""
+    if end == times[0]:
+        return values[0] ** 2, [values[0], *[0.0] * (len(values) - 1)]
+    above, below = [], []
+    pulls = [0.0] * len(values)
+    for place, (t0, t1) in enumerate(pairwise(times)):
+        if t0 >= end:
+            break
+        until = min(t1, end)
+        share = (until - t0) / (t1 - t0)
+        i0, i1 = values[place], values[place] * (1 - share) + values[place + 1] * share
+        m0, m1, m2 = moments((until - t0) / tau)
+        # With y = (t1 − s)/(t1 − t0) the current is y·I0 + (1 − y)·I1, and its weight falls by e^(−λy).
+        scale = (until - t0) * math.exp(-(end - until) / tau)
+        at0 = scale * (i0 * m2 + i1 * (m1 - m2))
+        at1 = scale * (i0 * (m1 - m2) + i1 * (m0 - 2 * m1 + m2))
+        above.append(i0 * at0 + i1 * at1)
+        below.append(scale * m0)
+        pulls[place] += at0 + at1 * (1 - share)
+        pulls[place + 1] += at1 * share
+    whole = math.fsum(below)
+    return math.fsum(above) / whole, [pull / whole for pull in pulls]
+
+
+def moments(decay: float) -> tuple[float, float, float]:
+    """∫ y^k·e^(−λy) dy over 0 to 1, for k = 0, 1, 2 and λ ≥ 0."""
+    if decay < 1:
+        # The closed forms cancel for small λ; this is their expansion, smallest terms first.
+        m0, m1, m2 = 0.0, 0.0, 0.0
+        for c0, c1, c2 in EXPANSION:
+            m0, m1, m2 = c0 - decay * m0, c1 - decay * m1, c2 - decay * m2
+        return m0, m1, m2
+    fade = math.exp(-decay)
+    m0 = (1 - fade) / decay
+    m1 = (m0 - fade) / decay
+    return m0, m1, (2 * m1 - fade) / decay
+
+
+EXPANSION = tuple(
+    (1 / math.factorial(j) / (j + 1), 1 / math.factorial(j) / (j + 2), 1 / math.factorial(j) / (j + 3))
+    for j in range(19, -1, -1)
+)
+"""1/(j!·(k + j + 1)) for k = 0, 1, 2, from j = 19 down: Σ(−λ)^j of it is the k-th moment."""
