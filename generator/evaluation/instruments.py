@@ -38,6 +38,7 @@ class Indication:
         value: In the unit of `UNITS`; a temperature in °C.
         last_digit: One step of the last digit of its column as written, in the unit of `UNITS`.
         number: Row it stands in, from 0.
+        table: Which table of the run it is of, where that is not its readings.
     """
 
     column: str
@@ -45,6 +46,7 @@ class Indication:
     value: float
     last_digit: float
     number: int
+    table: str = ""
 
 
 def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncertain:
@@ -62,7 +64,8 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
     calibration = _calibration(instrument, run.date)
     sensor: Key = ("meter", use.instrument, str(number), calibration, use.channel or "", use.probe or "")
     owner = run.item or run.control
-    reading = Reading(sensor, cell.column, run.id, cell.number, apart=owner)
+    occasion = occasion_of(bench, run, cell.column)
+    reading = Reading(sensor, f"{cell.table}{cell.column}", occasion, cell.number, apart=owner)
     spec = _error(found, use, cell, calibration)
     value = measured(ledger, cell.value, spec, reading)
     probe = _probe(instrument, use)
@@ -70,8 +73,26 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
         probe = probe or _tolerance(use.instrument, found.accuracy)
     if probe is not None and cell.quantity == "temperature":
         key: Key = ("probe", use.instrument, use.probe or use.channel or "")
-        value = value + probe_error(ledger, cell.value, probe, key, run.id)
+        value = value + probe_error(ledger, cell.value, probe, key, occasion)
     return value
+
+
+def occasion_of(bench: Bench, run: Run, column: str) -> str:
+    """What errors that are new in each run are new in: a sitting for what its runs share, else the run."""
+    sitting = bench.sittings.get(run.sitting)
+    return run.sitting if sitting is not None and column in sitting.instruments else run.id
+
+
+def class_slope(bench: Bench, run: Run, column: str) -> tuple[Key, str, float] | None:
+    """A probe's class as a share of the temperature: identity, words, share; None where it states none.
+
+    With the offset taken out by a zero check this is what the class leaves (IEC 60584-1: 0.004·|t|).
+    """
+    use = run.uses[column]
+    spec = _probe(bench.instruments[use.instrument], use)
+    if spec is None or spec.relative == 0:
+        return None
+    return ("probe", use.instrument, use.probe or "", "slope"), spec.name, spec.relative
 
 
 def _range(instrument: Instrument, cell: Indication) -> tuple[int, InstrumentRange]:

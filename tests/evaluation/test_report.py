@@ -236,6 +236,71 @@ def test_the_nearest_controls_time_constant_stands_in(small: Small) -> None:
     assert row.source.startswith("the control's")
 
 
+ZERO = """
+zero-check:
+  pairs: 5
+  columns: [temperature@body, ambient]
+  table: |
+    temperature@body degC | ambient degC
+    21.2 | 20.0
+    21.1 | 20.0
+    21.2 | 20.1
+    21.3 | 20.0
+    21.2 | 20.0
+"""
+
+
+def test_a_zero_check_takes_the_offsets_out(small: Small) -> None:
+    """The gains stay with the distance, 0.4 % of it for the probe (IEC 60584-1), and the pairs' own noise."""
+    small.run("tessvik", "A", table(40.0), more=ZERO)
+    item = small.rise().items[0]
+    assert item.figure is not None
+    apart = (1.2 + 1.1 + 1.1 + 1.3 + 1.2) / 5
+    assert item.figure.value == pytest.approx(40.0 - apart)
+    assert item.budget is not None
+    rows = {row.label: row.contribution for row in item.budget.rows if row.contribution > 1e-9}
+    assert not [label for label in rows if "offset" in label and label.startswith("logger")]
+    assert not [label for label in rows if "tolerance" in label]
+    # 1 % of the current is 2 % of the rise, which holds for every input of the rise.
+    distance = 60.0 - (21.2 + 21.1 + 21.2 + 21.3 + 21.2) / 5
+    slope = next(value for label, value in rows.items() if "slope after the zero check" in label)
+    assert slope == pytest.approx(0.004 * (distance) / math.sqrt(3))
+    gain = rows["logger CH2: gain, common to its runs"]
+    assert gain == pytest.approx(0.005 * distance / math.sqrt(3) * SHARED, rel=1e-6)
+    deviations = [each - apart for each in (1.2, 1.1, 1.1, 1.3, 1.2)]
+    scatter = math.sqrt(math.fsum(each**2 for each in deviations) / 4)
+    assert rows["zero check"] == pytest.approx(scatter / math.sqrt(5))
+
+
+SITTING = """\
+date: 2026-03-01
+instruments: {current: clamp, ambient: logger/CH1}
+runs:
+  tessvik:A: {method: heat/1, temperature@body: logger/CH2}
+  veldrun:A: {method: heat/1, temperature@body: logger/CH3}
+readings: |
+  time min | ambient degC | current A | tessvik:A@body degC | veldrun:A@body degC
+  0  | 20.0 | 30.0 | 20.0 | 20.0
+  30 | 20.0 | 30.0 | 56.0 | 56.0
+  60 | 20.0 | 30.0 | 60.0 | 60.0
+"""
+
+
+def test_what_a_sitting_shares_is_one_reading_for_its_runs(small: Small, tmp_path: Path) -> None:
+    """Two pieces in one sitting share the noise of the air and the current; in two runs they do not."""
+    small.run("tessvik", "A", table(40.0), channel="CH2")
+    small.run("veldrun", "A", table(40.0), channel="CH3")
+    apart = small.rise().pairs[0].difference.standard_uncertainty
+    together = Small(tmp_path / "sitting")
+    together.items = {"tessvik": {"A"}, "veldrun": {"A"}}
+    together.write("sittings/2026-03-01.yml", SITTING)
+    shared = together.rise().pairs[0].difference.standard_uncertainty
+    air = 2 * 0.25**2 * (1.5**2 + 0.5**2 + (0.005 * 20) ** 2) / 3
+    current = 2 * 0.25**2 * (40 * 2) ** 2 * (0.015**2 + (0.3 / 30) ** 2) / 3
+    # Besides these parts, new in each run, the noise of air and current goes too.
+    assert apart**2 - shared**2 > air + current
+
+
 def test_no_rise_at_all_is_a_figure(small: Small) -> None:
     small.run("tessvik", "A", table(0.0))
     item = small.rise().items[0]

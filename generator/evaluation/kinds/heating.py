@@ -13,6 +13,7 @@ from generator.evaluation.kinds.air import air
 from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
 from generator.evaluation.kinds.records import Cells, Record, TimeConstant
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, counted, step, times
+from generator.evaluation.kinds.zero import zeroed
 from generator.evaluation.reduced import Point, Reduced
 from generator.records.schema.method import Toleranced
 
@@ -61,7 +62,7 @@ def reduce(task: Task[HeatingMeasure]) -> Reduced:
 
 def _heated(task: Task[HeatingMeasure]) -> Heated:
     """The run as it was read."""
-    hot = cells(task, "temperature", task.measure.point)
+    hot = zeroed(task, cells(task, "temperature", task.measure.point))
     rows = tuple(times(task.table))
     driven = Record.of(rows, cells(task, "current"))
     return Heated(rows, hot, air(task, hot), driven)
@@ -99,7 +100,7 @@ def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Redu
         number=figure,
         readings=_plain(task, told),
         points=_points(heated, told, at.index, figure),
-        resolution=step(task, column(task.table, "temperature", task.measure.point)),
+        resolution=step(task.table, column(task.table, "temperature", task.measure.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
         tau=fit.tau if fit is not None else None,
@@ -135,14 +136,14 @@ def _refuse(task: Task[HeatingMeasure], mark: float) -> None:
     if task.run.stopped is not None and task.run.stopped.at.si < mark:
         raise NoFigure("stopped")
     hot = column(task.table, "temperature", task.measure.point)
-    if any(cell.bound for cell in counted(task, hot)):
+    if any(cell.bound for cell in counted(task.table, hot)):
         raise NoFigure("over-range")
     condition = task.method.conditions.get("current")
     if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
     share = condition.value.si if condition.within.quantity == "ratio" else 1.0
     within = condition.within.si * share
-    current = counted(task, column(task.table, "current"))
+    current = counted(task.table, column(task.table, "current"))
     if any(abs(cell.value - condition.value.si) > within for cell in current):
         raise NoFigure("current-outside-tolerance")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal, cast
+from typing import Literal
 
 from generator.analysis import heating as formulas
 from generator.analysis.lag import lag_weights
@@ -91,6 +91,4 @@ class Record:
 
     def plain_rms(self, time: float, tau: float) -> float:
         """The same as a plain number."""
-        # The formula is one for plain and uncertain numbers.
-        plain = cast("Sequence[Uncertain]", [value.x for value in self.values])
-        return float(cast("float", formulas.rms_current(self.times, plain, time, tau)))
+        return formulas.rms_current(self.times, [value.x for value in self.values], time, tau)

@@ -92,28 +92,38 @@ def times(table: Table) -> list[float]:
     return [cell.value for cell in column(table, "time").cells if cell is not None]
 
 
-def counted(task: Task[Any], column: Column) -> list[Cell]:
+def counted(table: Table, read: Column) -> list[Cell]:
     """The cells of a column that are neither empty nor excluded."""
-    excluded = task.table.excluded
-    return [cell for row, cell in enumerate(column.cells) if cell is not None and row not in excluded]
+    return [cell for row, cell in enumerate(read.cells) if cell is not None and row not in table.excluded]
 
 
-def step(task: Task[Any], column: Column) -> float:
+def step(table: Table, read: Column) -> float:
     """One step of a column's last digit as written, in SI; the finest of its cells."""
-    decimals = [cell.decimals for cell in counted(task, column)]
-    return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
+    decimals = [cell.decimals for cell in counted(table, read)]
+    return read.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
 
 
 def cells(task: Task[Any], name: str, point: str = "") -> Cells:
-    """A column as uncertain numbers; excluded rows, bounds and empty cells are None."""
-    read = column(task.table, name, point)
-    key = f"{name}@{point}" if point else name
-    last = step(task, read)
+    """A column of the readings as uncertain numbers; NoFigure where the run has none."""
+    return cells_of(task, task.table, column(task.table, name, point))
+
+
+def cells_of(task: Task[Any], table: Table, read: Column, of: str = "") -> Cells:
+    """A column of a table of the run as uncertain numbers; excluded rows, bounds and empty cells are None.
+
+    Args:
+        task: The run.
+        table: Its readings or another of its tables.
+        read: The column.
+        of: Which table it is, where it is not the readings.
+    """
+    key = f"{read.name}@{read.point}" if read.point else read.name
+    last = step(table, read)
     found: list[Uncertain | None] = []
     for row, cell in enumerate(read.cells):
-        if cell is None or cell.bound or row in task.table.excluded:
+        if cell is None or cell.bound or row in table.excluded:
             found.append(None)
             continue
-        seen = Indication(key, read.quantity, cell.value, last, row)
+        seen = Indication(key, read.quantity, cell.value, last, row, of)
         found.append(uncertain(task.ledger, task.bench, task.run, seen))
     return tuple(found)
