@@ -103,7 +103,7 @@ def message(fault: Fault, relative_to: Path) -> str:
     name = shown(name)
     head = f"{name}:{place.line}:{place.column}" if place.line else name
     told = ": ".join(part for part in (head, _short(fault.path), fault.what) if part)
-    if fault.found is not None:
+    if fault.found is not None and f"'{fault.found}'" not in fault.what:
         told += f", found {_short(fault.found)!r}"
     lines = [f"doubt: {told}" if fault.word == "doubt" else told]
     if fault.accepted:

@@ -125,7 +125,7 @@ def parse_table(scalar: Scalar) -> Table:
         reader.fault(scalar.within(rows[0].number, 0), "the table has a header and no rows")
     table = reader.body(heads, rows[1:])
     if reader.faults:
-        raise TableFaults(_few(sorted(reader.faults, key=lambda each: each.place)))
+        raise TableFaults(_few(reader.faults))
     return table
 
 
@@ -133,17 +133,17 @@ _ALIKE = 3
 """Faults of one kind that a table tells; a file with a decimal comma in each cell has one cause."""
 
 
-def _few(faults: Iterable[Fault]) -> Iterator[Fault]:
-    """The faults without those that only repeat others; the last one told says how many there are."""
+def _few(faults: Iterable[Fault]) -> list[Fault]:
+    """In the order of the lines, without those that only repeat others; the last told says how many more."""
     kinds: dict[str, list[Fault]] = {}
-    for each in faults:
+    for each in sorted(faults, key=lambda each: each.place):
         kinds.setdefault(re.sub(r"\d+(?:[.,]\d+)?", "0", each.what), []).append(each)
+    told: list[Fault] = []
     for alike in kinds.values():
-        more = len(alike) - _ALIKE
-        yield from alike if more <= 0 else alike[: _ALIKE - 1]
-        if more > 0:
-            last = alike[_ALIKE - 1]
-            yield replace(last, what=f"{last.what}; and {more} more like it")
+        told.extend(alike[:_ALIKE])
+        if more := len(alike[_ALIKE:]):
+            told[-1] = replace(told[-1], what=f"{told[-1].what}; and {more} more like it")
+    return sorted(told, key=lambda each: each.place)
 
 
 @dataclass(frozen=True)
@@ -250,6 +250,8 @@ class _Reader:
             what += "; decimal commas? write points, and part the cells by | or tabs"
         elif count == 1:
             what += "; cells are parted by | or tabs"
+        elif count < wanted:
+            what += "; where nothing was read a cell is empty, and its | stands all the same"
         self.fault(self.scalar.within(row.number, row.cells[0][1]), what)
 
     def _cell(self, text: str, head: Head | None, row: int, column: int) -> Cell | None:

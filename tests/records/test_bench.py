@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from generator.fault import Doubt
-from generator.records.bench import NoBench, load
+from generator.records.bench import Bench, NoBench, load
 from generator.records.run import Run, Use
 from tests.records.laid import GOOD, REPORT, RUN, SITTING, changed, good, laid, whats
 
@@ -304,3 +304,77 @@ def test_an_empty_bench_is_no_fault(tmp_path: Path) -> None:
 
 def test_doubts_are_doubts() -> None:
     assert all(isinstance(each, Doubt) for each in BENCH.doubts)
+
+
+EVERY_FILE = sorted(
+    path.relative_to(GOOD / "reports").as_posix()
+    for path in (GOOD / "reports").rglob("*")
+    if path.suffix in {".yml", ".csv"}
+)
+
+
+def broken(folder: Path, name: str, way: str) -> Bench:
+    """The good bench with one file spoilt in its form, or misnamed."""
+    bench = folder / "bench"
+    shutil.copytree(GOOD, bench)
+    path = bench / "reports" / name
+    if way == "misnamed":
+        path.rename(path.with_name(f"{path.name}.txt"))
+    else:
+        spoilt = {
+            "unknown key": path.read_bytes() + b"\nzzz: 1\n",
+            "no text": bytes(range(8)) * 9,
+            "empty": b"",
+        }
+        path.write_bytes(spoilt[way])
+    return load(bench)
+
+
+@pytest.mark.parametrize("way", ["unknown key", "no text", "empty", "misnamed"])
+@pytest.mark.parametrize("name", EVERY_FILE)
+def test_a_file_at_fault_is_told_alone_whatever_refers_to_it(tmp_path: Path, name: str, way: str) -> None:
+    if (name, way) == ("bench.yml", "misnamed"):
+        with pytest.raises(NoBench):
+            broken(tmp_path, name, way)
+        return
+    bench = broken(tmp_path, name, way)
+    if (name, way) == (f"{REPORT}/links.yml", "empty"):
+        assert [each.what for each in bench.faults] == ["the file is empty; a record has keys and values"]
+    told = {each.place.file.relative_to(bench.root / "reports").as_posix() for each in bench.faults}
+    assert told == {f"{name}.txt" if way == "misnamed" else name}
+    assert bench.doubts == ()
+    kept_out = {run.source.file for key, run in BENCH.runs.items() if key not in bench.runs}
+    assert bench.left_out == len(
+        {path.relative_to(GOOD).as_posix() for path in kept_out} | {f"reports/{name}"}
+    )
+
+
+def test_every_file_at_fault_is_told_beside_every_other(tmp_path: Path) -> None:
+    bench = tmp_path / "bench"
+    shutil.copytree(GOOD, bench)
+    spoilt = [name for name in EVERY_FILE if name != "bench.yml"]
+    for name in spoilt:
+        with (bench / "reports" / name).open("a", encoding="utf-8") as file:
+            file.write("\nzzz: 1\n")
+    told = [each.place.file.relative_to(bench / "reports").as_posix() for each in load(bench).faults]
+    assert told == sorted(told)
+    assert sorted(set(told)) == spoilt
+    assert load(bench).left_out == len(spoilt)
+
+
+def test_the_order_in_which_a_disk_lists_its_files_changes_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench = changed(tmp_path, SITTING, ("logger-1/CH1", "logger-9/CH1"), ("clamp-2", "clamp-9"))
+    listed = Path.iterdir
+    monkeypatch.setattr(Path, "iterdir", lambda folder: sorted(listed(folder), reverse=True))
+    again = load(bench.root)
+    assert (again.faults, again.doubts, again.files) == (bench.faults, bench.doubts, bench.files)
+
+
+def test_a_fault_of_the_report_itself_is_told_beside_those_of_its_runs(tmp_path: Path) -> None:
+    files: dict[str, str | None] = {
+        RUN: good(RUN, ("specimen: A", "piece: A")),
+        f"{REPORT}/report.yml": good(f"{REPORT}/report.yml", ("main: rise", "main: warmth")),
+    }
+    assert [each.path for each in laid(tmp_path, files).faults] == ["main", "piece"]

@@ -75,3 +75,47 @@ def test_what_is_written_is_read(
     found = values(table(tmp_path_factory.mktemp("csv"), text))
     assert found["time"] == [float(time) for time, _ in cells]
     assert found["temperature"] == pytest.approx([value for _, value in cells])
+
+
+def test_the_header_need_not_be_the_first_line(tmp_path: Path) -> None:
+    text = "\n\ntime min;temperature@body degC;ambient degC\n0;21.4;21.2\n2;30.7;\n"
+    assert values(table(tmp_path, text)) == WANTED
+
+
+def told(found: Table | tuple[Fault, ...]) -> list[str]:
+    assert isinstance(found, tuple)
+    return [each.what for each in found]
+
+
+def test_a_file_that_is_no_text(tmp_path: Path) -> None:
+    assert told(table(tmp_path, b"PK\x03\x04\x14\x00\x06\x00\x08\x00" + bytes(64))) == [
+        "the file is no text; a program's own format cannot be read, save it from there as text"
+    ]
+    assert told(table(tmp_path, "time min;ambient degC\n0;21\n".encode("utf-16-le"))) == [
+        "the file is UTF-16; save it as UTF-8"
+    ]
+    assert told(table(tmp_path, "time min;ambient degC\n0;2\x001\n")) == [
+        "the file holds U+0000; take it out"
+    ]
+
+
+def test_a_file_that_cannot_be_opened(tmp_path: Path) -> None:
+    assert told(read_csv(tmp_path / "none.csv")) == ["the file cannot be opened: no such file or directory"]
+
+
+@given(st.binary(max_size=200))
+def test_no_bytes_are_too_odd_to_be_told_of(tmp_path_factory: pytest.TempPathFactory, data: bytes) -> None:
+    path = tmp_path_factory.getbasetemp() / "odd.csv"
+    path.write_bytes(data)
+    found = read_csv(path)
+    assert isinstance(found, Table) or (found and all(each.place.file == path for each in found))
+
+
+def test_a_decimal_comma_in_every_cell_is_told_a_few_times_with_how_often(tmp_path: Path) -> None:
+    rows = "".join(f"{minute};2{minute % 10},4;20,{minute % 10}\n" for minute in range(30))
+    found = told(table(tmp_path, f"time min;temperature@body degC;ambient degC\n{rows}"))
+    assert len(found) == 6
+    assert found[4:] == [
+        "temperature@body: a decimal comma? write 22.4; and 27 more like it",
+        "ambient: a decimal comma? write 20.2; and 27 more like it",
+    ]

@@ -336,3 +336,30 @@ def test_a_report_whose_method_is_at_fault_is_not_blamed(tmp_path: Path) -> None
 
 def test_the_title_of_an_item() -> None:
     assert load(GOOD).items["okvarn-ih30"].title == "Okvarn IH30"
+
+
+def test_an_item_whose_only_runs_are_in_a_faulty_sitting_is_not_called_untested(tmp_path: Path) -> None:
+    name = f"{REPORT}/report.yml"
+    files: dict[str, str | None] = {
+        "items/tessvik-t30.yml": good("items/veldrun-v30.yml"),
+        name: good(name, ("[okvarn-ih30, veldrun-v30]", "[okvarn-ih30, veldrun-v30, tessvik-t30]")),
+        "sittings/2026-03-14.yml": "date: 2026-03-14\nruns:\n  tessvik-t30:A: {methd: box/1}\n",
+    }
+    bench = laid(tmp_path, files)
+    assert {each.place.file.name for each in bench.faults} == {"2026-03-14.yml"}
+
+
+def test_an_item_that_a_sitting_tested_by_a_faulty_method_is_not_called_untested(tmp_path: Path) -> None:
+    name = f"{REPORT}/report.yml"
+    files: dict[str, str | None] = {
+        "items/tessvik-t30.yml": good("items/veldrun-v30.yml"),
+        name: good(name, ("[okvarn-ih30, veldrun-v30]", "[okvarn-ih30, veldrun-v30, tessvik-t30]")),
+        "methods/box/1.yml": "title: Box\n",
+        "sittings/2026-03-14.yml": (
+            "date: 2026-03-14\nruns:\n  tessvik-t30:A: {method: box/1, values: {rise: 3 K}}\n"
+        ),
+    }
+    bench = laid(tmp_path, files)
+    assert {each.place.file.relative_to(bench.root / "reports").as_posix() for each in bench.faults} == {
+        "methods/box/1.yml"
+    }

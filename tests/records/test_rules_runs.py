@@ -219,3 +219,20 @@ def test_neither_a_table_nor_a_file(tmp_path: Path) -> None:
     name = f"{REPORT}/runs/veldrun-b.yml"
     (fault,) = list(changed(tmp_path, name, ("readings: veldrun-b.csv", "readings: 41.2 degC")).faults)
     assert fault.what.startswith("not readings: write a table below '|'")
+
+
+def test_a_point_that_the_method_lacks_is_the_methods_fault_alone(tmp_path: Path) -> None:
+    bench = changed(tmp_path, "methods/closed-box-heating/2.yml", ("    point: body\n", "    point: lid\n"))
+    assert [each.place.file.name for each in bench.faults] == ["2.yml"]
+    assert whats(bench.faults) == ["measures.1.point: this method has no point of this name"]
+
+
+def test_a_meter_of_the_column_at_another_point(tmp_path: Path) -> None:
+    text = good(RUN).replace("temperature@body: logger-1/CH3", "temperature@lid: logger-1/CH3")
+    bench = laid(tmp_path, {RUN: text})
+    (fault,) = bench.faults
+    assert fault.path == "instruments.temperature@lid"
+    assert fault.what == (
+        "nothing is read by this: there is no 'temperature@lid' in the readings; "
+        "did you mean 'temperature@body'?"
+    )

@@ -140,3 +140,29 @@ def test_a_sitting_without_readings(tmp_path: Path) -> None:
     faults = laid(tmp_path, {SITTING: text}).faults
     assert [each.path for each in faults] == ["runs.okvarn-ih30:E", "runs.veldrun-v30:A"]
     assert all(each.what.startswith("nothing was measured in this run") for each in faults)
+
+
+def test_one_channel_for_two_columns(tmp_path: Path) -> None:
+    bench = changed(tmp_path, SITTING, ("logger-1/CH4 with k7", "logger-1/CH3"))
+    assert bench.faults == ()
+    (doubt,) = bench.doubts
+    assert doubt.path == "runs.veldrun-v30:A.temperature@body"
+    assert doubt.what == (
+        "'logger-1/CH3' reads 'okvarn-ih30:E@body' at the same times; a channel has one probe"
+    )
+    assert doubt.place.line == 10
+
+
+def test_a_channel_that_is_read_by_turns_is_no_doubt(tmp_path: Path) -> None:
+    rows = [
+        (f"| {cell}                    | {other}", f"|                         | {other}")
+        for cell, other in (("21.4", "21.3"), ("49.9", "70.2"), ("58.8", "108.4"))
+    ]
+    bench = changed(tmp_path, SITTING, ("logger-1/CH4 with k7", "logger-1/CH3"), *rows)
+    assert (bench.faults, bench.doubts) == ((), ())
+
+
+def test_readings_of_the_zero_check_of_a_faulty_sitting_are_not_called_unread(tmp_path: Path) -> None:
+    bench = changed(tmp_path, SITTING, ("place: workshop", "plaice: workshop"))
+    assert whats(bench.faults) == ["plaice: unknown key; did you mean 'place'?"]
+    assert bench.doubts == ()

@@ -182,3 +182,36 @@ def test_empty_quotes_are_a_text_that_is_missing_all_the_same() -> None:
 @pytest.mark.parametrize(("node", "kind"), [({}, "mapping"), ([], "sequence"), ("", "scalar")])
 def test_node_kind(node: object, kind: str) -> None:
     assert node_kind(node) == kind
+
+
+def test_where_keys_are_wanted_they_are_told_those_that_must_be_there_first() -> None:
+    assert "    accepted: from, tell-by" in messages("name: x\nparts: [here]\n")[0]
+    assert Whole.first() == ("name", "kind", "parts", "by-letter")
+    assert Part.required() == ("from",)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "{from: a box, a bin}",
+            "parts.1.a bin: unknown key; inside { } a comma begins the next key, so quote",
+        ),
+        ("{from: 1,5 mm}", "parts.1.5 mm: a decimal comma parts a number in two inside { }; write a point"),
+        ("{from: a, bin: }", "parts.1.bin: unknown key\n"),
+        ("{from: a, bin: b}", "parts.1.bin: unknown key\n"),
+        ("{from: a, whom: b}", "parts.1.whom: unknown key; did you mean 'from'?"),
+        ("{from: a, how: b}", "parts.1.how: unknown key; did you mean 'tell-by'?"),
+        ("{from: a, it: b}", "parts.1.it: unknown key; did you mean 'tell-by'?"),
+    ],
+)
+def test_an_unknown_key_is_told_by_what_it_probably_is(text: str, told: str) -> None:
+    (only,) = messages(f"name: x\nparts:\n  - {text}\n")
+    assert told in only
+
+
+def test_a_number_parted_by_its_comma_is_told_once() -> None:
+    (only,) = messages(
+        "name: x\nkind: one\nparts:\n  - {from: a}\nby-letter: {A: {from: a, tell-by: 2,5 mm}}\n"
+    )
+    assert "a decimal comma" in only

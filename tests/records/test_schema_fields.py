@@ -233,6 +233,12 @@ def test_an_uncertainty_may_be_unknown_in_that_word_alone() -> None:
     assert like("value: 48 K\nknown: '?'\n") == "not a number with its unit"
 
 
+def test_an_unknown_uncertainty_may_be_written_with_its_sign() -> None:
+    found = like("value: 48 K\nknown: ± unknown\n")
+    assert isinstance(found, Like)
+    assert found.known == "unknown"
+
+
 def test_a_faulty_quantity_brings_no_second_fault_for_what_follows_it() -> None:
     root = read_text("quantity: temparature\nend: 150 degC\nwidth: 0.1 degC\n", Path("/b/a.yml")).root
     assert root is not None

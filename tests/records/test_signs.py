@@ -127,3 +127,27 @@ def test_a_file_in_utf16_is_named(tmp_path: Path, codec: str) -> None:
     path.write_bytes("\ufeffa: 1\n".encode(codec) if codec != "utf-16" else "a: 1\n".encode(codec))
     (fault,) = read(path).faults
     assert fault.what == "the file is UTF-16; save it as UTF-8"
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "utf-16-le", "utf-16-be"])
+def test_a_file_in_another_encoding_with_or_without_its_mark(tmp_path: Path, encoding: str) -> None:
+    path = tmp_path / "a.yml"
+    path.write_bytes("maker: Tessvik\nmodel: T30\n".encode(encoding))
+    assert [each.what for each in read(path).faults] == ["the file is UTF-16; save it as UTF-8"]
+
+
+def test_a_file_that_is_no_text(tmp_path: Path) -> None:
+    path = tmp_path / "a.yml"
+    for data in (b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR\x00\x00\x02\x01\x02\x03\x04\xff", bytes(100)):
+        path.write_bytes(data)
+        (fault,) = read(path).faults
+        assert fault.what.startswith("the file is no text")
+        assert fault.place.line == 0, "no line of it is printed"
+
+
+def test_one_stray_byte_is_told_at_its_place(tmp_path: Path) -> None:
+    path = tmp_path / "a.yml"
+    path.write_bytes(b"maker: Tessvik\nplace: K\xfcche\n")
+    (fault,) = read(path).faults
+    assert fault.what == "byte 0xFC is not UTF-8; save the file as UTF-8"
+    assert (fault.place.line, fault.place.column) == (2, 9)

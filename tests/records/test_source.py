@@ -6,6 +6,7 @@ keys, #235 aliases; docker/compose #103 `10:30`; WireViz #213 leading zeros), ea
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -324,3 +325,11 @@ def test_any_bytes_are_read_or_told_apart(data: bytes) -> None:
         reading.undo()
     assert all(each.place.line <= data.count(b"\n") + 1 for each in made.faults)
     assert made.root is None or not made.faults
+
+
+def test_a_pipe_is_not_waited_for_and_a_far_too_long_file_not_read(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.yml")
+    assert read(tmp_path / "pipe.yml").faults[0].what.startswith("this is no ordinary file")
+    (tmp_path / "long.yml").write_bytes(b"a: b\n")
+    os.truncate(tmp_path / "long.yml", 50_000_000)
+    assert read(tmp_path / "long.yml").faults[0].what.startswith("the file has 50.0 MB")

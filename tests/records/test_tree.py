@@ -109,6 +109,83 @@ def test_what_is_no_record_is_left_alone(tmp_path: Path) -> None:
     assert survey(tree(tmp_path, *names)) == Tree((), (), ())
 
 
+@pytest.mark.parametrize(
+    ("name", "at", "told", "meant"),
+    [
+        (
+            "items/Halvenor_C2.yml",
+            "",
+            "hyphens, 40 at most; rename it to halvenor-c2.yml",
+            ("items", "halvenor-c2"),
+        ),
+        ("items/M\u00fcller.yml", "", "hyphens, 40 at most; rename it to muller.yml", ("items", "muller")),
+        ("items/\u65e5.yml", "", "hyphens, 40 at most", ("items", "")),
+        ("items/a.YML", "", "records end in .yml; rename it to a.yml", ("items", "a")),
+        ("items/a.yml.txt", "", "records end in .yml; rename it to a.yml", ("items", "a")),
+        ("items/a.yaml", "", "records end in .yml; rename it to a.yml", ("items", "a")),
+        ("methods/m/v2.yml", "", "named by its version; rename it to 2.yml", ("methods", "m/2")),
+        ("methods/m.yml", "", "move it to methods/m/1.yml", ("methods", "m/1")),
+        ("methods/My M/1.yml", "methods/My M", "40 at most; rename it to my-m", ("methods", "my-m/1")),
+        ("Items/a.yml", "Items", "no folder of records is called so; rename it to items", ("items", "a")),
+        ("instrument/a.yml", "instrument", "is called so; rename it to instruments", ("instruments", "a")),
+        ("r/Report.yml", "", "it is called report.yml, in small letters; rename it", ("reports", "r")),
+        ("r/report.yaml", "", "records end in .yml; rename it to report.yml", ("reports", "r")),
+        ("My R/report.yml", "My R", "40 at most; rename it to my-r", ("reports", "my-r")),
+        ("sittings/today.yml", "", "the second of a day 2026-03-09-b.yml", ("sittings", "today")),
+    ],
+)
+def test_a_wrong_name_is_told_once_with_the_right_one_and_what_it_was_to_be(
+    tmp_path: Path, name: str, at: str, told: str, meant: tuple[str, str]
+) -> None:
+    found = survey(tree(tmp_path, name))
+    (fault,) = found.faults
+    assert fault.what.endswith(told)
+    assert fault.place.file == tmp_path / (at or name)
+    assert [(each.kind, each.name) for each in found.meant if isinstance(each, RecordFile)] == [meant]
+
+
+def test_a_folder_with_a_wrong_name_is_told_once_whatever_is_in_it(tmp_path: Path) -> None:
+    found = survey(tree(tmp_path, "My_R/report.yml", "My_R/runs/a.yml", "My_R/runs/b.yml"))
+    assert [each.place.file.name for each in found.faults] == ["My_R"]
+    assert [(each.kind, each.name, each.report) for each in found.meant if isinstance(each, RecordFile)] == [
+        ("reports", "my-r", "my-r"),
+        ("runs", "a", "my-r"),
+        ("runs", "b", "my-r"),
+    ]
+
+
+@pytest.mark.parametrize("name", ["runs/x/a.yml", "a.yml"])
+def test_a_run_in_a_wrong_place_of_its_report(tmp_path: Path, name: str) -> None:
+    found = survey(tree(tmp_path, "r/report.yml", f"r/{name}"))
+    assert [(each.kind, each.name) for each in found.meant if isinstance(each, RecordFile)] == [("runs", "a")]
+    assert len(found.faults) == 1
+
+
+def test_a_report_may_be_called_nearly_like_a_folder_of_records(tmp_path: Path) -> None:
+    found = survey(tree(tmp_path, "holder/report.yml", "holder/runs/a.yml"))
+    assert (found.faults, len(found.records)) == ((), 2)
+
+
+def test_readings_with_another_ending(tmp_path: Path) -> None:
+    found = survey(tree(tmp_path, "r/report.yml", "r/runs/LOG1.CSV", "r/originals/LOG2.CSV"))
+    assert [each.what for each in found.faults] == ["readings end in .csv; rename it to LOG1.csv"]
+    assert found.meant == (tmp_path / "r" / "runs" / "LOG1.csv",)
+
+
+def test_what_stands_under_a_name_that_cannot_be_read_was_meant_all_the_same(tmp_path: Path) -> None:
+    tree(tmp_path, "r/report.yml")
+    (tmp_path / "items").mkdir()
+    (tmp_path / "items" / "a.yml").symlink_to("gone")
+    (tmp_path / "r" / "runs").mkdir()
+    (tmp_path / "r" / "runs" / "a.csv").symlink_to("gone")
+    found = survey(tmp_path)
+    assert len(found.faults) == 2
+    assert found.meant == (
+        RecordFile(tmp_path / "items" / "a.yml", "items", "a"),
+        tmp_path / "r" / "runs" / "a.csv",
+    )
+
+
 def test_readings_beside_runs_and_sittings(tmp_path: Path) -> None:
     tree(tmp_path, "2026-x/report.yml", "2026-x/runs/b.csv", "2026-x/runs/a.csv", "sittings/zero.csv")
     assert [each.relative_to(tmp_path).as_posix() for each in survey(tmp_path).csv] == [

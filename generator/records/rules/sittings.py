@@ -6,11 +6,12 @@ from collections.abc import Iterator
 
 from generator.fault import Fault
 from generator.records.conditions import known_conditions
+from generator.records.drafts import column_key
 from generator.records.library import Library
 from generator.records.rules.common import absent
 from generator.records.schema.sitting import Sitting
 from generator.records.schema.told import nearest
-from generator.records.table import Table
+from generator.records.table import Column, Table
 from generator.records.units import TEMPERATURE
 
 
@@ -22,6 +23,7 @@ def check(library: Library) -> Iterator[Fault]:
         table = library.table(sitting.readings, sitting.place_of().file)
         if table is not None:
             yield from _columns(sitting, table)
+            yield from _channels(sitting, table)
 
 
 def _date(sitting: Sitting) -> Iterator[Fault]:
@@ -56,6 +58,25 @@ def _columns(sitting: Sitting, table: Table) -> Iterator[Fault]:
             if "@" not in key and not body.takes(key) and key not in names:
                 what = f"unknown key{nearest(key, body.spelt())}"
                 yield sitting.fault_of_key(("runs", run, key), what, None, body.spelt())
+
+
+def _channels(sitting: Sitting, table: Table) -> Iterator[Fault]:
+    """A channel that is named for two columns: one of the two is mostly a slip."""
+    first: dict[tuple[str, str], Column] = {}
+    for column in table.columns:
+        body, key = sitting.runs.get(column.owner), column_key(column)
+        binding = (body.own if body else sitting.instruments).get(key)
+        if binding is None or binding.channel is None:
+            continue
+        other = first.setdefault((binding.instrument, binding.channel), column)
+        if other is not column and _together(other, column):
+            channel = f"{binding.instrument}/{binding.channel}"
+            what = f"'{channel}' reads '{other.head.label}' at the same times; a channel has one probe"
+            yield sitting.doubt(("runs", column.owner, key) if body else ("instruments", key), what)
+
+
+def _together(one: Column, other: Column) -> bool:
+    return any(first and second for first, second in zip(one.cells, other.cells, strict=True))
 
 
 def _unread(sitting: Sitting, owners: dict[str, None]) -> Iterator[Fault]:
