@@ -103,3 +103,168 @@ def test_build_as_json_prints_json_alone() -> None:
     told = json.loads(done.stdout)
     assert (Path(told["site"]) / told["reports"][0]["page"]).is_file()
     assert told["faults"] == []
+
+
+def test_a_program_reads_json_alone_whatever_the_records_hold(bench: Path) -> None:
+    run_file = next((bench / "reports").glob("*/runs/*-a.yml"))
+    text = run_file.read_text(encoding="utf-8")
+    run_file.write_text(text.replace(", air-measured: beside the box", ""), encoding="utf-8")
+    doubted = run("check", "--json")
+    assert (doubted.exit_code, doubted.stderr) == (0, "")
+    assert len(json.loads(doubted.stdout)["doubts"]) == 1
+    for words in ("check --json --strict", "build --json --strict"):
+        done = run(*words.split())
+        assert (done.exit_code, done.stderr) == (1, "")
+        assert json.loads(done.stdout) == json.loads(doubted.stdout)
+    assert json.loads(run("build", "--json").stdout)["doubts"] == json.loads(doubted.stdout)["doubts"]
+    run_file.write_text(text.replace("specimen: A", "specimen: Z"), encoding="utf-8")
+    for words in ("check --json", "build --json", "results connectors-10a --json"):
+        done = run(*words.split())
+        assert (done.exit_code, done.stderr) == (1, "")
+        assert json.loads(done.stdout)["left_out"] == 1
+
+
+def test_a_bench_without_a_report_is_sound_and_told_what_comes_next(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert run("new", "bench", str(tmp_path / "b")).exit_code == 0
+    monkeypatch.chdir(tmp_path / "b")
+    checked = run("check")
+    assert checked.exit_code == 0
+    assert checked.stdout.splitlines()[0] == "no faults"
+    assert "No report yet." in checked.stdout
+    built = run("build")
+    assert built.exit_code == 0, built.output
+    assert "0 reports" not in built.stdout
+    assert "No report yet." in built.stdout
+    assert built.stdout.splitlines()[-1] == "Open site/index.html in a browser, or run: provebook serve"
+    assert (tmp_path / "b" / "site" / "index.html").is_file()
+    assert json.loads(run("check", "--json").stdout)["faults"] == []
+    assert json.loads(run("build", "--json").stdout)["reports"] == []
+    none = run("results")
+    assert (none.exit_code, none.stdout) == (2, "")
+    assert "reports of this bench: none yet" in none.stderr
+
+
+def test_results_of_no_report_name_those_that_there_are(bench: Path) -> None:
+    assert (bench / "reports").is_dir()
+    done = run("results")
+    assert done.exit_code == 2
+    assert done.stderr == (
+        "provebook: which report? write its id behind `results`; reports of this bench: connectors-10a\n"
+    )
+
+
+@pytest.mark.parametrize("name", ["bench.yaml", "Bench.yml", "bench.yml.txt"])
+def test_settings_with_a_wrong_name_are_told_with_the_right_one(bench: Path, name: str) -> None:
+    (bench / "reports" / "bench.yml").rename(bench / "reports" / name)
+    done = run("check")
+    assert done.exit_code == 2
+    assert f"There is reports/{name}: rename it to bench.yml." in done.stderr
+
+
+def test_settings_that_are_no_file(bench: Path) -> None:
+    (bench / "reports" / "bench.yml").unlink()
+    (bench / "reports" / "bench.yml").mkdir()
+    done = run("check")
+    assert done.exit_code == 2
+    assert "put a text file in its place" in done.stderr
+
+
+def test_a_folder_that_is_gone(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(Path, "cwd", lambda: (_ for _ in ()).throw(FileNotFoundError(2, "No such file")))
+    done = run("check")
+    assert (done.exit_code, done.stderr) == (
+        2,
+        "provebook: this folder is not there any more; go to another one.\n",
+    )
+
+
+def test_a_file_in_place_of_the_sites_folder_is_told_and_stays(bench: Path) -> None:
+    (bench / "site").write_text("mine\n", encoding="utf-8")
+    done = run("build")
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert done.stderr.splitlines()[0] == (
+        "provebook: the site could not be written: a file is in the way: site"
+    )
+    assert (bench / "site").read_text(encoding="utf-8") == "mine\n"
+
+
+def refusing(*_: object, **__: object) -> None:
+    raise PermissionError(13, "Permission denied", str(Path.cwd() / "site" / "assets"))
+
+
+@pytest.mark.usefixtures("bench")
+def test_a_folder_that_may_not_be_written_is_told_with_2(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("generator.host.build.build", refusing)
+    for command in (("build",), ("build", "--json")):
+        done = run(*command)
+        assert (done.exit_code, done.stdout) == (2, "")
+        assert "the site could not be written: permission denied: site/assets" in done.stderr
+
+
+@pytest.mark.usefixtures("bench")
+def test_what_the_machine_refuses_anywhere_is_a_message_and_no_traceback(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("generator.records.bench.load", refusing)
+    done = run("check")
+    assert (done.exit_code, done.stderr) == (2, "provebook: permission denied: site/assets\n")
+
+
+@pytest.mark.usefixtures("bench")
+def test_a_fault_of_the_program_keeps_its_traceback(monkeypatch: pytest.MonkeyPatch) -> None:
+    def failing(_: Path) -> None:
+        raise FileNotFoundError("no site_templates")
+
+    monkeypatch.setattr("generator.records.bench.load", failing)
+    with pytest.raises(FileNotFoundError, match="no site_templates"):
+        run("check")
+
+
+def test_a_site_built_without_our_plugin_is_not_called_built(bench: Path) -> None:
+    settings = (bench / "mkdocs.yml").read_text(encoding="utf-8")
+    (bench / "mkdocs.yml").write_text(settings.replace("- provebook", "- search"), encoding="utf-8")
+    done = run("build")
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "write `- provebook` under plugins in mkdocs.yml" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("folder", "typed"),
+    [
+        ("b", "b"),
+        ("my bench", '"my bench"'),
+        ("-x", "./-x"),
+        ("Pr\u00fcfstand", "Pr\u00fcfstand"),
+        ("a&b", '"a&b"'),
+    ],
+)
+def test_the_next_steps_can_be_typed_as_they_stand(
+    folder: str, typed: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    done = run("new", "bench", "--", folder)
+    assert done.stdout.splitlines()[-4:] == [
+        "Next:",
+        f"  cd {typed}",
+        "  provebook check",
+        "  provebook build",
+    ]
+    monkeypatch.chdir(tmp_path / folder)
+    again = run("new", "bench")
+    assert (again.exit_code, again.stdout) == (2, "")
+    told, advice = again.stderr.splitlines()
+    assert told.endswith(".gitignore and 3 more exist already, so nothing was written.")
+    assert advice == "Name another folder, or a new one."
+
+
+def test_a_new_bench_where_a_file_is_in_the_way(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "f").touch()
+    for folder in ("f", "f/below"):
+        done = run("new", "bench", folder)
+        assert (done.exit_code, done.stdout) == (2, "")
+        assert done.stderr.startswith("provebook: nothing was written: a file is in the way: f\n")
+    assert [path.name for path in tmp_path.iterdir()] == ["f"]

@@ -43,3 +43,43 @@ def test_a_second_bench_in_one_folder_is_refused(tmp_path: Path) -> None:
     new_bench(tmp_path, ("bench",))
     with pytest.raises(Occupied):
         new_bench(tmp_path, ("bench",))
+
+
+def test_only_the_first_files_in_the_way_are_named(tmp_path: Path) -> None:
+    new_bench(tmp_path, ("bench", "example"))
+    with pytest.raises(Occupied) as taken:
+        new_bench(tmp_path, ("bench", "example"))
+    assert str(taken.value).endswith(".gitignore and 13 more exist already, so nothing was written.")
+
+
+@pytest.mark.parametrize("part", ["reports", "reports/pages/about.md", "reports/bench.yml"])
+def test_where_the_machine_refuses_one_file_nothing_is_left_of_the_others(
+    part: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made, opened = Path.mkdir, Path.open
+
+    def mkdir(path: Path) -> None:
+        refuse(path)
+        made(path)
+
+    def open_(path: Path, mode: str = "r") -> object:
+        refuse(path)
+        return opened(path, mode)
+
+    def refuse(path: Path) -> None:
+        if path.as_posix().endswith(f"bench/{part}"):
+            raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "mkdir", mkdir)
+    monkeypatch.setattr(Path, "open", open_)
+    with pytest.raises(PermissionError):
+        new_bench(tmp_path / "above" / "bench", ("bench",))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_was_there_before_stays(tmp_path: Path) -> None:
+    (tmp_path / "b").mkdir()
+    (tmp_path / "b" / "reports").write_text("a file\n", encoding="utf-8")
+    with pytest.raises(OSError, match="exists"):
+        new_bench(tmp_path / "b", ("bench",))
+    assert [path.name for path in (tmp_path / "b").iterdir()] == ["reports"]
