@@ -13,7 +13,7 @@ all come from this one F.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -22,7 +22,15 @@ from numpy.polynomial.legendre import leggauss
 from numpy.typing import NDArray
 from scipy.special import erfc, erfcx, gammaincinv, ndtri, stdtr, stdtrit
 
-from generator.analysis.uncertainty import Component, combined, effective_dof
+from generator.analysis.uncertainty import (
+    Component,
+    Input,
+    Ledger,
+    Uncertain,
+    combined,
+    effective_dof,
+    welch_satterthwaite,
+)
 
 NODES = 64
 """Nodes of the quadrature over the χ² quantile."""
@@ -86,16 +94,29 @@ class Estimate:
 
 def parts(components: Sequence[Component]) -> Parts:
     """Sort the components of a figure into T, R and N."""
-    finite = [part for part in components if math.isfinite(part.input.dof)]
-    rest = [part for part in components if math.isinf(part.input.dof)]
-    rectangles = [part for part in rest if part.input.distribution == "rectangular"]
-    largest = max(rectangles, key=lambda part: abs(part.contribution), default=None)
-    normal = [part for part in rest if part is not largest]
+    return _sorted((part.input, part.contribution) for part in components)
+
+
+def error_of(ledger: Ledger, figure: Uncertain) -> Parts:
+    """The same from the figure itself, where its components are not asked for."""
+    return _sorted((entry, contribution) for entry, _, contribution in ledger.contributions(figure))
+
+
+def _sorted(contributions: Iterable[tuple[Input, float]]) -> Parts:
+    finite, normal, largest = [], [], 0.0
+    for entry, contribution in contributions:
+        if math.isfinite(entry.dof):
+            finite.append((contribution, entry.dof))
+        elif entry.distribution == "rectangular" and abs(contribution) > largest:
+            normal.append(largest)
+            largest = abs(contribution)
+        else:
+            normal.append(contribution)
     return Parts(
-        u_normal=combined(normal),
-        half_width=largest.half_width if largest else 0.0,
-        u_t=combined(finite),
-        dof=effective_dof(finite),
+        u_normal=math.hypot(*normal),
+        half_width=largest * math.sqrt(3),
+        u_t=math.hypot(*(contribution for contribution, _ in finite)),
+        dof=welch_satterthwaite(finite),
     )
 
 

@@ -36,8 +36,8 @@ def linear(value: float, terms: Iterable[tuple[float, Uncertain]]) -> Uncertain:
     for sensitivity, number in terms:
         for influence, component in _components(number):
             joined[influence] = joined.get(influence, 0.0) + sensitivity * component
-    influences = sorted(joined, key=UID)
-    components = Vector(index=influences, value=[joined[each] for each in influences])
+    order = sorted(joined, key=UID)
+    components = Vector(index=order, value=[joined[influence] for influence in order])
     return cast("Uncertain", UncertainReal(value, components, Vector(), Vector()))
 
 

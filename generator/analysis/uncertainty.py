@@ -52,7 +52,7 @@ class Uncertain(Protocol):
     def __pow__(self, other: Uncertain | float, /) -> Uncertain: ...
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Input:
     """One source of error.
 
@@ -132,7 +132,7 @@ def scatter(
     return Input(key, label, shape, deviation, unit, scope, dof=dof, assumed=assumed, source=source)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Component:
     """What one input does to one figure.
 
@@ -162,7 +162,7 @@ class Ledger:
 
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
-        self._known: dict[object, tuple[Input, Uncertain]] = {}
+        self._known: dict[object, tuple[Input, float]] = {}
         self._once: dict[Hashable, Any] = {}
 
     def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
@@ -183,9 +183,9 @@ class Ledger:
             return number
         made = GTC.ureal(estimate, entry.standard_uncertainty, entry.dof)
         number = cast("Uncertain", made)
-        self._made[entry.key] = found = entry, number
+        self._made[entry.key] = entry, number
         if entry.standard_uncertainty > 0:
-            self._known[made.uid] = found
+            self._known[made.uid] = entry, estimate
         return number
 
     def once(self, name: Hashable, make: Callable[[], Made]) -> Made:
@@ -229,11 +229,9 @@ class Ledger:
         Raises:
             ValueError: The figure rests on an input of another ledger.
         """
+        known = self._known
         try:
-            return [
-                (self._known[uid][0], self._known[uid][1].x, contribution)
-                for uid, contribution in influences(figure)
-            ]
+            return [(*known[uid], contribution) for uid, contribution in influences(figure)]
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 
@@ -271,17 +269,21 @@ def combined(components: Iterable[Component]) -> float:
 
 
 def effective_dof(components: Iterable[Component]) -> float:
-    """Effective degrees of freedom by Welch–Satterthwaite (GUM G.4.1, equation G.2b).
+    """Effective degrees of freedom of components; see `welch_satterthwaite`."""
+    return welch_satterthwaite([(part.contribution, part.input.dof) for part in components])
+
+
+def welch_satterthwaite(contributions: Sequence[tuple[float, float]]) -> float:
+    """Effective degrees of freedom of independent contributions u_i of ν_i (GUM G.4.1, equation G.2b).
 
     Returns:
-        ν_eff = u_c⁴ / Σ(u_i⁴/ν_i), not truncated; infinite where no component has finite ν.
+        ν_eff = u_c⁴ / Σ(u_i⁴/ν_i), not truncated; infinite where no contribution has finite ν.
     """
-    parts = tuple(components)
-    whole = combined(parts)
+    whole = math.hypot(*(contribution for contribution, _ in contributions))
     if whole == 0:
         return math.inf
     # Shares of u_c first: the fourth power of a small contribution would underflow.
-    bottom = math.fsum((part.contribution / whole) ** 4 / part.input.dof for part in parts)
+    bottom = math.fsum((contribution / whole) ** 4 / dof for contribution, dof in contributions)
     return 1 / bottom if bottom > 0 else math.inf
 
 
