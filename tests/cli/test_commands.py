@@ -268,3 +268,16 @@ def test_a_new_bench_where_a_file_is_in_the_way(tmp_path: Path, monkeypatch: pyt
         assert (done.exit_code, done.stdout) == (2, "")
         assert done.stderr.startswith("provebook: nothing was written: a file is in the way: f\n")
     assert [path.name for path in tmp_path.iterdir()] == ["f"]
+
+
+def test_serve_of_a_bench_without_a_report_says_what_comes_next(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    run("new", "bench", str(tmp_path / "b"))
+    monkeypatch.chdir(tmp_path / "b")
+    served: list[tuple[Path, str]] = []
+    monkeypatch.setattr("generator.host.build.serve", lambda *given: served.append(given))
+    done = run("serve", "--address", "127.0.0.1:0008765")
+    assert (done.exit_code, done.stdout) == (0, "")
+    assert done.stderr.startswith("No report yet.")
+    assert served == [(tmp_path / "b", "127.0.0.1:8765")]
