@@ -32,10 +32,7 @@ def lag_weights(times: Sequence[float], tau: float, at: float) -> tuple[float, .
         ValueError: The times are not ascending, τ is below 0, or `at` is outside the record, which is never
             extended.
     """
-    if not times or any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau >= 0:
-        raise ValueError("the times of the record are not ascending, or τ is below 0")
-    if not times[0] <= at <= times[-1]:
-        raise ValueError(f"{at:g} s is outside the record")
+    _refuse(times, tau, (at,))
     weights = [1.0] + [0.0] * (len(times) - 1)
     for place, (t0, t1) in enumerate(pairwise(times)):
         if at <= t0:
@@ -66,6 +63,52 @@ def lagged(
     if len(times) != len(values):
         raise ValueError(f"{len(times)} times and {len(values)} values")
     return tuple(weighted(lag_weights(times, tau, each), values) for each in (times if at is None else at))
+
+
+def lag_series(
+    times: Sequence[float], values: Sequence[float], tau: float, at: Sequence[float]
+) -> tuple[float, ...]:
+    """The lagged record of plain numbers at many times, in one pass.
+
+    Args:
+        times: s, ascending.
+        values: One a time.
+        tau: Time constant in s.
+        at: Times in s within the record, ascending.
+
+    Raises:
+        ValueError: As `lag_weights`; or `at` is not ascending.
+    """
+    _refuse(times, tau, at)
+    found: list[float] = []
+    felt, place = values[0], 0
+    for time in at:
+        while place + 2 < len(times) and times[place + 1] <= time:
+            felt = _after(felt, values[place], values[place + 1], times[place + 1] - times[place], tau)
+            place += 1
+        if time == times[0]:
+            found.append(values[0])
+            continue
+        share = (time - times[place]) / (times[place + 1] - times[place])
+        reached = values[place] * (1 - share) + values[place + 1] * share
+        found.append(_after(felt, values[place], reached, time - times[place], tau))
+    return tuple(found)
+
+
+def _after(felt: float, x0: float, x1: float, length: float, tau: float) -> float:
+    """The lag at the end of a segment."""
+    fade, mean = _segment(length / tau if tau > 0 else math.inf)
+    return felt * fade + x0 * (mean - fade) + x1 * (1 - mean)
+
+
+def _refuse(times: Sequence[float], tau: float, at: Sequence[float]) -> None:
+    if not times or any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau >= 0:
+        raise ValueError("the times of the record are not ascending, or τ is below 0")
+    for time in at:
+        if not times[0] <= time <= times[-1]:
+            raise ValueError(f"{time:g} s is outside the record")
+    if any(t1 < t0 for t0, t1 in pairwise(at)):
+        raise ValueError("the times asked for are not ascending")
 
 
 def _segment(q: float) -> tuple[float, float]:
