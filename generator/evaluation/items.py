@@ -96,6 +96,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         why_not=reduced.why_not,
         mean_current=reduced.mean_current,
         correction=reduced.correction,
+        end=reduced.end,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.findings import Reading, WhyNot
+from generator.evaluation.findings import End, Reading, WhyNot
 
 
 @dataclass(frozen=True)
@@ -34,6 +34,7 @@ class Reduced:
         mean_current: A; None where not read.
         correction: What the correction to the set current added; None without one.
         tau: Time constant of its own curve, s; None without one.
+        end: How it ended; None for a kind without a series.
     """
 
     number: Uncertain | None
@@ -44,3 +45,4 @@ class Reduced:
     mean_current: float | None = None
     correction: float | None = None
     tau: float | None = None
+    end: End | None = None

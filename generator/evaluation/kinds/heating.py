@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
+from generator.analysis.fit import HeatingFit
 from generator.analysis.interval import half_width, parts
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.findings import Reading
+from generator.evaluation.findings import End, Reading
 from generator.evaluation.kinds.air import air
+from generator.evaluation.kinds.ending import Corrected, ending, settled_rise
 from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
 from generator.evaluation.kinds.records import Cells, Record, TimeConstant
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, counted, step, times
@@ -37,6 +39,19 @@ class Series:
     shown: tuple[float | None, ...] = ()
 
 
+@dataclass(frozen=True)
+class Felt:
+    """What a run says of itself, whether or not it gives a figure.
+
+    Attributes:
+        fit: Its own curve; None without one.
+        end: How it ended; None without rises.
+    """
+
+    fit: HeatingFit | None
+    end: End | None
+
+
 def reduce(task: Task[HeatingMeasure]) -> Reduced:
     """Reduce a heating run.
 
@@ -54,10 +69,11 @@ def reduce(task: Task[HeatingMeasure]) -> Reduced:
     except NoFigure as none:
         return Reduced(None, none.why, _plain(task, Series()))
     series = _as_read(heated)
+    felt = _felt(task, heated, series)
     try:
-        return _at_mark(task, heated, series)
+        return _at_mark(task, heated, series, felt)
     except NoFigure as none:
-        return Reduced(None, none.why, _plain(task, series))
+        return Reduced(None, none.why, _plain(task, series), end=felt.end)
 
 
 def _heated(task: Task[HeatingMeasure]) -> Heated:
@@ -78,13 +94,24 @@ def _as_read(heated: Heated) -> Series:
     )
 
 
-def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Reduced:
-    _refuse(task, task.measure.at.si)
-    set_current, exponent = _set_current(task), _exponent(task)
+def _felt(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Felt:
+    """The run's own curve and how it ended; a run without a set current is taken as it was read."""
     last = next((rise for rise in reversed(series.risen) if rise is not None), None)
     noise = noise_of(task, last) if last is not None else None
+    try:
+        set_current, exponent = _set_current(task), _exponent(task)
+    except NoFigure:
+        return Felt(None, None)
     fit = curve(heated, noise, set_current, exponent.x)
-    tau = time_constant(task, fit)
+    lag = fit.tau if fit is not None else 0.0
+    rises = heated.plain_rises(lag, set_current, exponent.x)
+    return Felt(fit, ending(task, heated, fit, rises, noise))
+
+
+def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt) -> Reduced:
+    _refuse(task, task.measure.at.si)
+    set_current, exponent = _set_current(task), _exponent(task)
+    tau = time_constant(task, felt.fit)
     at = _reading_at_mark(task, heated, series, tau)
     if not heated.driven.covers(at.time):
         raise NoFigure("no-current")
@@ -103,8 +130,19 @@ def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Redu
         resolution=step(task.table, column(task.table, "temperature", task.measure.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
-        tau=fit.tau if fit is not None else None,
+        tau=felt.fit.tau if felt.fit is not None else None,
+        end=_with_settled(task, heated, series, felt, Corrected(at.rise, whole, figure)),
     )
+
+
+def _with_settled(
+    task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt, corrected: Corrected
+) -> End | None:
+    """The end with the settled rise of the curve, corrected as the figure is."""
+    if felt.end is None or felt.fit is None or corrected.read.x == 0:
+        return felt.end
+    settled = settled_rise(task, heated, felt.fit, series.risen, corrected)
+    return replace(felt.end, settled=settled)
 
 
 def _reading_at_mark(

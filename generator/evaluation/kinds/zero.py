@@ -65,7 +65,7 @@ def _mean_difference(task: Task[Any], pairs: list[tuple[Uncertain, Uncertain]], 
     fixed = fixed + task.ledger.input(noise)
     if deviation < digit:
         # Readings that fall on one step show only that: ± half a step stays.
-        stays = rectangle((*key, "resolution"), "zero check: resolution", digit / 2, "K", "shared")
+        stays = rectangle((*key, "resolution"), "zero check, resolution", digit / 2, "K", "shared")
         fixed = fixed + task.ledger.input(stays)
     return fixed
 
