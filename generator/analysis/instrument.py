@@ -8,6 +8,7 @@ to every reading of the same sensor, so that the whole keeps its variance a²/3.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -121,7 +122,9 @@ def limit_of_error(spec: ErrorSpec, indication: float) -> float:
     return spec.relative * abs(indication) + spec.offset
 
 
-def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Reading) -> Uncertain:
+def measured(
+    ledger: Ledger, indication: float, spec: ErrorSpec, reading: Reading, besides: Sequence[Uncertain] = ()
+) -> Uncertain:
     """The quantity behind an indication, with every error of the instrument.
 
     Args:
@@ -129,16 +132,17 @@ def measured(ledger: Ledger, indication: float, spec: ErrorSpec, reading: Readin
         indication: In `spec.unit`; a temperature in °C.
         spec: Stated accuracy of the range in use.
         reading: Which reading it is.
+        besides: Errors of what stands before the instrument, as a probe's.
 
     Returns:
         The indication with gain, offset, resolution (± half a step, rectangular, GUM F.2.2.1) and
-        repeatability (normal) as inputs; a probe's tolerance is not among them.
+        repeatability (normal) as inputs.
     """
     gain, offset = _lasting(ledger, spec, reading)
     terms = [(indication, number) for number in gain]
-    terms += [(1.0, number) for number in offset]
+    terms += [(1.0, number) for number in (*offset, *besides)]
     terms += [(1.0, ledger.input(entry)) for entry in _noise(spec, reading)]
-    return linear(indication, terms)
+    return linear(indication + math.fsum(each.x for each in besides), terms)
 
 
 def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
@@ -175,7 +179,8 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
             ]
         )
 
-    return ledger.once((spec, probe, run), made) * (spec.half_width(celsius) / half_width)
+    error, factor = ledger.once((spec, probe, run), made), spec.half_width(celsius) / half_width
+    return error if factor == 1 else error * factor
 
 
 Inputs = tuple[Uncertain, ...]
