@@ -14,8 +14,12 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
+from generator.evaluation.statements import ItemOutcome
 
 FORMAT = 1
+
+GRAVEST: tuple[ItemOutcome, ...] = ("beyond", "stopped", "undecided", "no-figure", "within")
+"""Outcomes, gravest first."""
 
 
 def report_as_data(finding: ReportFinding) -> dict[str, object]:
@@ -65,9 +69,15 @@ def _item(item: ItemFinding) -> dict[str, object]:
             "degrees_of_freedom": None if item.spread.origin == "none" else _finite(item.spread.dof),
         },
         "why_not": item.why_not,
-        "outcome": None,
-        "place": None,
+        "outcome": _outcome(item),
+        "place": None if item.place is None else [item.place.first, item.place.last],
     }
+
+
+def _outcome(item: ItemFinding) -> str | None:
+    """Against the report's limits: the gravest of what is said; None without a limit that is for it."""
+    said = [limit.outcome for limit in item.limits]
+    return min(said, key=GRAVEST.index, default=None)
 
 
 def _piece(piece: PieceFinding) -> dict[str, object]:

@@ -10,6 +10,8 @@ from typing import Literal
 
 from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
+from generator.evaluation.ends import End
+from generator.evaluation.statements import LimitFinding, Place
 
 WhyNot = Literal[
     "no-reading-at-mark",
@@ -51,65 +53,6 @@ class Reading:
     half_width: float | None
     excluded: str = ""
     bound: str = ""
-
-
-State = Literal["settled", "still-rising", "too-few", "disturbed", "worsening"]
-"""What the end of a run says; worsening is told by the resistance alone."""
-
-
-@dataclass(frozen=True)
-class Between:
-    """A size with its one-sided 95 % limits.
-
-    Attributes:
-        value: The size.
-        low: Lower limit.
-        high: Upper limit.
-    """
-
-    value: float
-    low: float
-    high: float
-
-
-@dataclass(frozen=True)
-class SettledRise:
-    """The settled rise of a run's fitted curve.
-
-    Attributes:
-        value: K.
-        low: Lower end of its 95 % interval, K.
-        high: Upper end, widened by the slow part that a run of this length cannot see, K.
-        tau: Time constant, s.
-        why_not: Why it may not be printed; None where it may.
-    """
-
-    value: float
-    low: float
-    high: float
-    tau: float
-    why_not: str | None
-
-
-@dataclass(frozen=True)
-class End:
-    """How a heating run ended.
-
-    Attributes:
-        state: What it says.
-        change: Change over the method's window, K; None with fewer than two readings in it.
-        remaining: Rise still to come, K; None without a fitted curve.
-        settled: The settled rise of the curve; None without one.
-        slope: Slope of the logarithm of the resistance at 20 °C, 1/h; None without drops.
-        allowance: The slope that the method allows, 1/h.
-    """
-
-    state: State
-    change: Between | None
-    remaining: Between | None
-    settled: SettledRise | None
-    slope: Between | None
-    allowance: float
 
 
 @dataclass(frozen=True)
@@ -211,6 +154,8 @@ class ItemFinding:
         why_not: Why there is no figure; None where there is one.
         order: Place in the report's list of items, from 0; decides colour and marker.
         curve: The mean curve of its pieces, at the times that all of them were read; empty without a figure.
+        limits: What can be said against each limit that is for its point and its conditions.
+        place: Where it stands; None for one that cannot be compared.
     """
 
     item: str
@@ -225,6 +170,8 @@ class ItemFinding:
     why_not: WhyNot | None = None
     order: int = 0
     curve: tuple[CurvePoint, ...] = ()
+    limits: tuple[LimitFinding, ...] = ()
+    place: Place | None = None
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,16 @@ from generator.analysis import specimens
 from generator.analysis.budget import budget
 from generator.analysis.interval import Estimate, estimate
 from generator.analysis.uncertainty import Ledger, total
-from generator.evaluation.findings import CurvePoint, ItemFinding, PieceFinding, RunFinding, Spread
+from generator.evaluation.findings import (
+    CurvePoint,
+    ItemFinding,
+    PieceFinding,
+    RunFinding,
+    Spread,
+)
 from generator.evaluation.pieces import Piece, why_no_mean
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.statements import LimitFinding, Place
 
 if TYPE_CHECKING:
     from generator.records.run import Run
@@ -31,6 +38,8 @@ class LiveItem:
         pieces: All its pieces with runs.
         counted: Those of that stock.
         figure: Mean over the counted pieces; None where they give none.
+        limits: What can be said of them against the report's limits.
+        place: Where the item stands; None for one that cannot be compared.
     """
 
     item: str
@@ -39,6 +48,8 @@ class LiveItem:
     pieces: tuple[Piece, ...]
     counted: tuple[Piece, ...]
     figure: specimens.Figure | None
+    limits: tuple[LimitFinding, ...] = ()
+    place: Place | None = None
 
 
 def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
@@ -59,6 +70,8 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         why_not=why_no_mean(live.counted) if figure is None else None,
         order=live.order,
         curve=_curve(live, told),
+        limits=live.limits,
+        place=live.place,
     )
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.findings import End, Reading, WhyNot
+from generator.evaluation.ends import End
+from generator.evaluation.findings import Reading, WhyNot
 
 
 @dataclass(frozen=True)
@@ -35,6 +36,8 @@ class Reduced:
         correction: What the correction to the set current added; None without one.
         tau: Time constant of its own curve, s; None without one.
         end: How it ended; None for a kind without a series.
+        ambient: The air at the mark, or at the last reading of a run that did not reach it, °C.
+        last: Of a run without a figure, its last reading of the rise, alive; None without one.
     """
 
     number: Uncertain | None
@@ -46,3 +49,5 @@ class Reduced:
     correction: float | None = None
     tau: float | None = None
     end: End | None = None
+    ambient: float | None = None
+    last: Uncertain | None = None

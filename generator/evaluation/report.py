@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -10,13 +10,16 @@ from generator.analysis import specimens
 from generator.analysis.comparison import Difference, difference
 from generator.analysis.interval import half_width, parts
 from generator.analysis.multiple import LEVEL, Held, holm
+from generator.analysis.ranking import places
 from generator.analysis.uncertainty import Ledger
+from generator.evaluation.against import Ground, item_against
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.kinds.task import Given, Task
 from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.statements import Place
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
@@ -131,6 +134,7 @@ def _beside(reduced: Reduced, *, agrees: bool) -> Reduced:
 
 def _measure(work: Work) -> MeasureFinding:
     items = _items(work)
+    pairs = _pairs(work, items)
     all_runs = [run for run, _ in (*work.runs, *work.controls)]
     versions = sorted({run.version for run in all_runs})
     method = work.bench.methods[all_runs[0].method][versions[-1]]
@@ -145,10 +149,30 @@ def _measure(work: Work) -> MeasureFinding:
         at=at.si if at is not None else None,
         set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
         point=getattr(work.stated, "point", ""),
-        items=tuple(item_finding(work.ledger, each, work.kind.unit) for each in items),
+        items=tuple(
+            item_finding(work.ledger, each, work.kind.unit) for each in _told(work, items, pairs, method)
+        ),
         controls=tuple(control_finding(work.ledger, *each, work.kind.unit) for each in work.controls),
-        pairs=_pairs(work, items),
+        pairs=pairs,
     )
+
+
+def _told(
+    work: Work, items: Sequence[LiveItem], pairs: Sequence[PairFinding], method: Method
+) -> Iterator[LiveItem]:
+    """The items with what can be said of them: against limits, and where they stand."""
+    limits = work.report.record.limits if work.kind.unit == "K" else ()
+    ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
+    known = {pair.first for pair in pairs if pair.known} | {pair.second for pair in pairs if pair.known}
+    stopped = sum(1 for each in items if why_no_mean(each.counted) in {"stopped", "over-range"})
+    ranked = [each.item for each in items if each.item in known]
+    stands = places(ranked, [(pair.first, pair.second) for pair in pairs if pair.known and pair.shown])
+    for each in items:
+        found = stands.get(each.item)
+        # What stopped stands behind all that completed, outside the family of pairs.
+        best = found is not None and (found.best or (len(ranked) == 1 and stopped > 0))
+        place = None if found is None else Place(found.first, found.last, best)
+        yield replace(each, limits=item_against(ground, each.counted), place=place)
 
 
 def _items(work: Work) -> tuple[LiveItem, ...]:

@@ -63,7 +63,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         try:
             self._site = generated(bench)
         except RecordsRefused as refused:
-            raise PluginError(_told(refused.faults, refused.root)) from refused
+            raise PluginError(_told(refused.faults, refused.root, refused.left_out)) from refused
         for doubt in self._site.doubts:
             log.info(message(doubt, bench))
         self._pages = {page.uri: page for page in self._site.pages}
@@ -160,7 +160,7 @@ def _near(path: Path) -> str:
     return path.relative_to(Path.cwd()).as_posix() if path.is_relative_to(Path.cwd()) else str(path)
 
 
-def _told(faults: Iterable[Fault], root: Path) -> str:
+def _told(faults: Iterable[Fault], root: Path, left_out: int = 0) -> str:
     """All faults in one text; the first line stays empty, so that MkDocs' own prefix moves none of them."""
     found = tuple(faults)
-    return "\n".join(["", *(message(each, root) for each in found), count_line(found, 0)])
+    return "\n".join(["", *(message(each, root) for each in found), count_line(found, left_out)])

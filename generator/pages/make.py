@@ -57,7 +57,7 @@ def site_of(folder: Path) -> Site:
     """
     bench = load(folder)
     if bench.faults:
-        raise RecordsRefused(bench.faults, bench.root)
+        raise RecordsRefused(bench.faults, bench.root, bench.left_out)
     return made(bench)
 
 

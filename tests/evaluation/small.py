@@ -126,6 +126,10 @@ class Small:
     def finding(self, **stocks: str) -> ReportFinding:
         """Load and evaluate; the records must be sound."""
         self.finish(**stocks)
+        return self.evaluated()
+
+    def evaluated(self) -> ReportFinding:
+        """Evaluate what is on disk; the records must be sound."""
         bench = load(self.root)
         assert bench.faults == (), [
             f"{each.place.file.name}: {each.path}: {each.what}" for each in bench.faults

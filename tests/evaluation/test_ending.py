@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.evaluation.findings import End, RunFinding
+from generator.evaluation.ends import End
+from generator.evaluation.findings import RunFinding
 from tests.evaluation.small import METHOD, Small
 
 TIMES = (0, 2, 5, 10, 15, 20, 25, 30, 40, 45, 50, 55, 60)

@@ -10,7 +10,7 @@ from generator.analysis.fit import UNSEEN, HeatingFit, why_not_printed
 from generator.analysis.interval import half_width, parts
 from generator.analysis.settling import Criterion, Limited, Settling, disturbed, settling
 from generator.analysis.uncertainty import Uncertain, weighted
-from generator.evaluation.findings import Between, End, SettledRise, State
+from generator.evaluation.ends import Between, End, SettledRise, State
 from generator.evaluation.kinds.lagging import Heated, noise_of
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, cells

@@ -9,7 +9,8 @@ from generator.analysis import heating as formulas
 from generator.analysis.fit import HeatingFit
 from generator.analysis.interval import half_width, parts
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.findings import End, Reading
+from generator.evaluation.ends import End
+from generator.evaluation.findings import Reading, WhyNot
 from generator.evaluation.kinds.air import air
 from generator.evaluation.kinds.ending import Corrected, ending, settled_rise
 from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
@@ -73,7 +74,19 @@ def reduce(task: Task[HeatingMeasure]) -> Reduced:
     try:
         return _at_mark(task, heated, series, felt)
     except NoFigure as none:
-        return Reduced(None, none.why, _plain(task, series), end=felt.end)
+        return _without_figure(task, heated, series, felt, none.why)
+
+
+def _without_figure(
+    task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt, why: WhyNot
+) -> Reduced:
+    """A run that gives no figure, with its last reading."""
+    read = [(time, rise) for time, rise in zip(heated.times, series.risen, strict=True) if rise is not None]
+    made = Reduced(None, why, _plain(task, series), end=felt.end)
+    if not read:
+        return made
+    time, rise = read[-1]
+    return replace(made, last=rise + _reads_low(task), ambient=heated.air.at(time).x)
 
 
 def _heated(task: Task[HeatingMeasure]) -> Heated:
@@ -131,6 +144,7 @@ def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series, felt: F
         mean_current=current.x,
         correction=figure.x - whole.x,
         tau=felt.fit.tau if felt.fit is not None else None,
+        ambient=heated.air.at(at.time).x,
         end=_with_settled(task, heated, series, felt, Corrected(at.rise, whole, figure)),
     )
 

@@ -1,0 +1,143 @@
+"""Items against the limits of their report: piece by piece, never by the mean."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from generator.analysis.interval import parts
+from generator.analysis.limits import Limit, against, at_reference_ambient, of_item
+from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.evaluation.pieces import Piece
+from generator.evaluation.reduced import Reduced
+from generator.evaluation.statements import ItemOutcome, LimitFinding, PieceAgainst, PieceOutcome
+
+if TYPE_CHECKING:
+    from generator.records.bench import Bench
+    from generator.records.run import Run
+    from generator.records.schema.method import Method
+    from generator.records.schema.report import Limit as Stated
+
+NEVER_WITHIN = frozenset({"worsening", "disturbed", "too-few"})
+"""States of a run whose figure at the mark promises nothing of what comes after."""
+
+
+@dataclass(frozen=True)
+class Ground:
+    """What statements against limits are made on.
+
+    Attributes:
+        ledger: The report's inputs.
+        bench: Its records.
+        method: The version that the figures are by.
+        point: The point that gives them.
+        limits: The report's limits.
+    """
+
+    ledger: Ledger
+    bench: Bench
+    method: Method
+    point: str
+    limits: tuple[Stated, ...]
+
+    @property
+    def reference(self) -> float | None:
+        """The reference ambient, °C: the method's, else the bench's; a convention without uncertainty."""
+        stated = self.method.reference_ambient or self.bench.settings.reference_ambient
+        return stated.value.si if stated is not None else None
+
+    def fits(self, limit: Stated) -> bool:
+        """Whether a limit is for this point and for the conditions that the method sets."""
+        asked = {name: _said(each) for name, each in self.method.conditions.items()}
+        return limit.point == self.point and all(
+            asked.get(key) == text for key, text in limit.condition.items()
+        )
+
+
+def item_against(ground: Ground, pieces: Sequence[Piece]) -> tuple[LimitFinding, ...]:
+    """What can be said of an item against each limit that is for its point and conditions.
+
+    Args:
+        ground: What statements are made on.
+        pieces: The pieces of the stock that stands.
+    """
+    found = []
+    for number, limit in enumerate(ground.limits):
+        reference = ground.reference if limit.kind == "temperature" else None
+        if not pieces or not ground.fits(limit) or (limit.kind == "temperature" and reference is None):
+            continue
+        told = tuple(_piece(ground, piece, limit.value.si, reference) for piece in pieces)
+        outcome, share = _item([each.outcome for each in told])
+        found.append(LimitFinding(number, limit.kind, limit.value.si, reference, told, outcome, share))
+    return tuple(found)
+
+
+def _piece(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:
+    if piece.counted is not None and piece.counted.number is not None:
+        return _counted(ground, piece, piece.counted, limit, reference)
+    stopped = next((each for each in piece.runs if _stopped_itself(each)), None)
+    if stopped is None:
+        return PieceAgainst(piece.specimen, None, None, "no-figure", None)
+    return _stopped(ground, piece, stopped[1], limit, reference)
+
+
+def _counted(
+    ground: Ground, piece: Piece, counted: Reduced, limit: float, reference: float | None
+) -> PieceAgainst:
+    assert counted.number is not None  # noqa: S101
+    held = _held(ground, counted.number, counted.ambient, reference)
+    settled = counted.end.settled if counted.end is not None else None
+    printed = settled if settled is not None and settled.why_not is None else None
+    reach = None if printed is None else printed.high + (held.x - counted.number.x)
+    said = against(held.x, parts(ground.ledger.components(held)), Limit(limit), reach)
+    outcome: PieceOutcome = said.outcome
+    state = counted.end.state if counted.end is not None else "too-few"
+    if outcome == "within" and (state in NEVER_WITHIN or (state == "still-rising" and printed is None)):
+        outcome = "undecided"
+    return PieceAgainst(piece.specimen, held.x, said.half_width, outcome, said.probability)
+
+
+def _stopped(
+    ground: Ground, piece: Piece, reduced: Reduced, limit: float, reference: float | None
+) -> PieceAgainst:
+    """A piece that stopped by its own doing: beyond where its last reading is over by U, else stopped."""
+    if reduced.last is None:
+        return PieceAgainst(piece.specimen, None, None, "stopped", None)
+    held = _held(ground, reduced.last, reduced.ambient, reference)
+    said = against(held.x, parts(ground.ledger.components(held)), Limit(limit))
+    outcome: PieceOutcome = "beyond" if said.outcome == "beyond" else "stopped"
+    return PieceAgainst(piece.specimen, held.x, said.half_width, outcome, said.probability)
+
+
+def _held(ground: Ground, rise: Uncertain, ambient: float | None, reference: float | None) -> Uncertain:
+    """What is held against the limit: the rise, or the temperature at the reference ambient."""
+    if reference is None or ambient is None:
+        return rise
+    key = ("reference ambient", ground.method.id)
+    return at_reference_ambient(ground.ledger, rise, ambient, reference, key=key) + reference
+
+
+def _item(outcomes: Sequence[PieceOutcome]) -> tuple[ItemOutcome, float | None]:
+    if "beyond" in outcomes:
+        return "beyond", None
+    if "stopped" in outcomes:
+        return "stopped", None
+    known: list[Any] = [each for each in outcomes if each != "no-figure"]
+    if not known:
+        return "no-figure", None
+    told = of_item(known)
+    if told.outcome == "all-within":
+        return "within", told.beyond.high if told.beyond is not None else None
+    return "undecided", None
+
+
+def _stopped_itself(each: tuple[Run, Reduced]) -> bool:
+    run, reduced = each
+    return reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item"
+
+
+def _said(condition: Any) -> str:
+    """A condition as the method's record has it."""
+    value = getattr(condition, "value", condition)
+    return str(getattr(value, "text", value))

@@ -1,0 +1,120 @@
+"""Items against limits: by pieces, never by the mean, and by how each run ended."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+import pytest
+
+from generator.evaluation.findings import ItemFinding
+from generator.evaluation.statements import LimitFinding
+from tests.evaluation.small import METHOD, Small, table
+
+LIMIT = """\
+limits:
+  - {kind: temperature, value: 105 degC, point: body, condition: {%s}, standing: claimed, source: the body}
+"""
+AMBIENT = "reference-ambient: {value: 50 degC, because: a closed locker}\n"
+SETTLING = (METHOD % "").replace(
+    "settled: {over: 60 min}", "settled: {change: 60 K, over: 60 min, to-come: 60 K}"
+)
+
+
+@pytest.fixture
+def small(tmp_path: Path) -> Small:
+    small = Small(tmp_path)
+    # A bound so wide that every run of three readings counts as settled: the limit alone decides.
+    small.write("methods/heat/1.yml", SETTLING + AMBIENT)
+    return small
+
+
+def against(small: Small, condition: str = "") -> ItemFinding:
+    """The first item, with the report's limit."""
+    small.finish()
+    path = small.root / "reports/r/report.yml"
+    path.write_text(path.read_text(encoding="utf-8") + LIMIT % condition, encoding="utf-8")
+    return small.evaluated().measure("rise").items[0]
+
+
+def only(item: ItemFinding) -> LimitFinding:
+    assert len(item.limits) == 1
+    return item.limits[0]
+
+
+def test_a_rise_is_carried_to_the_reference_ambient(small: Small) -> None:
+    small.run("tessvik", "A", table(30.0))
+    found = only(against(small))
+    piece = found.pieces[0]
+    assert (found.outcome, piece.outcome) == ("within", "within")
+    assert found.reference == 50.0
+    assert piece.value == pytest.approx(80.0)
+    # 0 of 1 beyond: up to 97.5 of 100 could be (exact binomial, 1 − 0.025).
+    assert found.share_beyond == pytest.approx(0.975)
+    assert piece.half_width is not None
+    figure = against_figure(small)
+    # Besides its own ± it has 6 % of the rise for every 20 K that the locker is hotter than the bench.
+    extra = 30.0 * 0.06 * 30 / 20
+    assert piece.half_width > figure
+    assert piece.half_width < math.hypot(figure, extra) * 1.05
+
+
+def against_figure(small: Small) -> float:
+    figure = small.evaluated().measure("rise").items[0].figure
+    assert figure is not None
+    return figure.half_width
+
+
+def test_one_piece_beyond_decides_and_the_mean_does_not(small: Small) -> None:
+    for letter, rise in zip("ABC", (20.0, 20.0, 70.0), strict=True):
+        small.run("tessvik", letter, table(rise))
+    item = against(small)
+    assert item.figure is not None
+    assert item.figure.value + 50 < 105
+    assert only(item).outcome == "beyond"
+    assert [piece.outcome for piece in only(item).pieces] == ["within", "within", "beyond"]
+
+
+def test_too_close_is_undecided(small: Small) -> None:
+    small.run("tessvik", "A", table(54.5))
+    found = only(against(small))
+    assert found.outcome == "undecided"
+    assert found.pieces[0].probability is not None
+    assert 0.5 < found.pieces[0].probability < 0.7
+
+
+def test_a_run_that_has_not_settled_is_never_within(small: Small) -> None:
+    small.write("methods/heat/1.yml", SETTLING.replace("change: 60 K", "change: 3 K") + AMBIENT)
+    small.run("tessvik", "A", table(20.0))
+    assert only(against(small)).outcome == "undecided"
+
+
+def test_a_stopped_piece_is_stopped_or_beyond(small: Small) -> None:
+    cool = "\n".join(table(30.0).splitlines()[:3])
+    small.run("tessvik", "A", cool, more="stopped: {at: 31 min, because: smoke}\n")
+    assert only(against(small)).outcome == "stopped"
+    hot = "\n".join(table(90.0).splitlines()[:3])
+    other = Small(small.root / "hot")
+    other.write("methods/heat/1.yml", SETTLING + AMBIENT)
+    other.run("tessvik", "A", hot, more="stopped: {at: 31 min, because: stop limit}\n")
+    assert only(against(other)).outcome == "beyond"
+
+
+def test_a_limit_for_other_conditions_says_nothing(small: Small) -> None:
+    small.run("tessvik", "A", table(30.0))
+    assert against(small, "conductor: 6 mm2").limits == ()
+
+
+def test_without_a_reference_ambient_no_temperature_is_held_against_a_limit(small: Small) -> None:
+    small.write("methods/heat/1.yml", SETTLING)
+    small.run("tessvik", "A", table(30.0))
+    assert against(small).limits == ()
+
+
+def test_places_come_from_pairs_that_are_shown(small: Small) -> None:
+    for item, rise in (("tessvik", 20.0), ("veldrun", 20.3), ("okvarn", 60.0)):
+        for number, letter in enumerate("ABC"):
+            small.run(item, letter, table(rise + number))
+    items = small.rise().items
+    places = [(each.place.first, each.place.last, each.place.best) for each in items if each.place]
+    assert places == [(1, 2, False), (1, 2, False), (3, 3, False)]
