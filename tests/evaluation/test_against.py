@@ -19,7 +19,7 @@ AMBIENT = "reference-ambient: {value: 50 degC, because: a closed locker}\n"
 SETTLING = (
     (METHOD % "")
     .replace("settled: {over: 60 min}", "settled: {change: 60 K, over: 60 min, to-come: 60 K}")
-    .replace("within: 2 %}}", "within: 2 %}, conductor: 4 mm2}")
+    .replace("within: 2 %}}", "within: 2 %}, conductor: 4 mm2 class 5}")
 )
 
 
@@ -104,7 +104,7 @@ def test_a_stopped_piece_is_stopped_or_beyond(small: Small) -> None:
 
 def test_a_limit_for_other_conditions_says_nothing(small: Small) -> None:
     small.run("tessvik", "A", table(30.0))
-    assert against(small, "conductor: 6 mm2").limits == ()
+    assert against(small, "conductor: 6 mm2 class 5").limits == ()
 
 
 def test_without_a_reference_ambient_no_temperature_is_held_against_a_limit(small: Small) -> None:
