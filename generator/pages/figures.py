@@ -83,6 +83,11 @@ class FiguresView:
     rows: tuple[FigureRow, ...]
     controls: tuple[ControlFigure, ...]
 
+    @property
+    def drawn(self) -> bool:
+        """Whether any row has a mark on the scale."""
+        return any(row.track or row.end for row in self.rows)
+
 
 @dataclass(frozen=True)
 class About:

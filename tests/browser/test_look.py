@@ -1,4 +1,4 @@
-"""The look that was agreed, measured in a browser: type, space, rows, print, names for those who can't see."""
+"""The look that was agreed, measured in a browser: type, space, rows, print, names for who can't see."""
 
 from __future__ import annotations
 
@@ -236,3 +236,12 @@ def test_where_us_units_stand_first_they_are_the_ones_that_show(open_page: Open,
     assert "°C" in other
     assert "°F" not in other
     assert float(shown.split("±")[0]) > float(other.split("·")[-1].split("±")[0])
+
+
+def test_every_mark_of_an_interval_is_in_the_colour_of_ink(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT).page
+    strokes = page.eval_on_selector_all(
+        ".track :is(.whisker, .meter) line", "all => all.map(each => getComputedStyle(each).stroke)"
+    )
+    assert set(strokes) == {"rgb(22, 34, 43)"}
+    assert len(strokes) == 15

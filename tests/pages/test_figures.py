@@ -88,6 +88,16 @@ def test_a_row_without_a_figure_and_without_a_stop_has_a_bare_rail_and_says_so()
     assert html.count('class="rail"') == 3
 
 
+def test_without_any_mark_there_is_no_scale_either() -> None:
+    gone = [dataclasses.replace(each, figure=None, why_not="no-current") for each in HOLDERS.items[:2]]
+    found = dataclasses.replace(HOLDERS, items=tuple(gone), controls=())
+    shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    assert 'class="axis"' not in html
+    assert 'class="rail"' not in html
+    assert Parsed(html).text.count("no figure: the current was not recorded") == 2
+
+
 def test_the_longest_half_width_makes_the_room_for_all() -> None:
     wide = dataclasses.replace(HOLDERS.items[0], figure=estimate(120.0, 12.3))
     found = dataclasses.replace(HOLDERS, items=(wide, *HOLDERS.items[1:]))
