@@ -5,13 +5,10 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
-from generator.evaluation.findings import PieceFinding
 from generator.evaluation.report import evaluate
 from generator.pages.cards import Basis, Card, card, opinion_view
 from generator.pages.format import day
 from generator.pages.render import Renderer
-from generator.records.quantity import parse_quantity
-from generator.records.schema.run import Stopped
 from tests.pages.factory import ROOT, demo
 
 REPORT = demo().reports["fuse-holders-30a"]
@@ -49,7 +46,7 @@ def test_every_piece_has_its_own_figure_and_day() -> None:
 
 
 def test_one_piece_says_what_its_uncertainty_is_of() -> None:
-    alone = made("grenlo-30")
+    alone = made("pallsto-f30")
     assert alone.figures[0].meter_only
     assert "The ± is for the meter; another piece may differ by more" in text(alone)
 
@@ -66,25 +63,15 @@ def test_an_earlier_stock_is_shown_and_not_in_the_mean() -> None:
 
 
 def test_a_stopped_piece_says_when_and_there_is_no_mean() -> None:
-    stop = Stopped.model_construct(at=parse_quantity("34 min"), because="stop limit", note=None)
-    key = next(key for key, run in REPORT.runs.items() if run.item == "grenlo-30")
-    runs = {**REPORT.runs, key: dataclasses.replace(REPORT.runs[key], stopped=stop)}
-    measure = FINDING.measures[0]
-    found = next(each for each in measure.items if each.item == "grenlo-30")
-    run = dataclasses.replace(found.pieces[0].runs[0], figure=None, why_not="stopped")
-    piece = PieceFinding("A", "", (run,), None)
-    gone = dataclasses.replace(found, pieces=(piece,), figure=None, why_not="stopped", budget=None)
-    items = tuple(gone if each is found else each for each in measure.items)
-    each = made("grenlo-30", measures=(dataclasses.replace(measure, items=items),), runs=runs)
-    told = text(each)
-    assert "stopped at 34 min" in told
-    assert "1 of 1 piece stopped; no mean is given" in told
+    told = text(made("grenlo-30"))
+    assert "stopped at 42 min" in told
+    assert "1 of 3 pieces stopped; no mean is given" in told
 
 
 def test_an_opinion_rests_on_a_run_by_piece_and_day_or_on_what_is_written() -> None:
     key = next(key for key, run in REPORT.runs.items() if run.item == "grenlo-30")
     opinion = REPORT.record.opinions[0].model_copy(update={"basis": (key, "a photo")})
     assert opinion_view(opinion, REPORT.runs).basis == (
-        Basis(key, "A", day(REPORT.runs[key].date)),
+        Basis(key, REPORT.runs[key].specimen, day(REPORT.runs[key].date)),
         Basis("a photo"),
     )

@@ -66,8 +66,11 @@ def test_results_are_those_of_the_pages() -> None:
     found = rows(results(FINDING))
     measure = FINDING.measures[0]
     means = {row["item"]: row for row in found if row["piece"] == "" and row["control"] == "no"}
+    assert [item.item for item in measure.items if item.figure is None] == ["grenlo-30"]
     for item in measure.items:
-        assert item.figure is not None
+        if item.figure is None:
+            assert means[item.item]["value"] == ""
+            continue
         assert abs(float(means[item.item]["value"]) - item.figure.value) < 1e-3
         assert means[item.item]["unit"] == "K"
         assert int(means[item.item]["pieces"]) == item.n

@@ -121,13 +121,14 @@ class Truth:
     """What nobody at the bench knows.
 
     Attributes:
-        rise: At the mark, at a steady set current over the run's mean air, K.
-        settled: The same when nothing moves any more, K.
+        rise: At the mark, at a steady set current over the run's mean air, K; of a run that was stopped what
+            it would have come to.
+        settled: The same when nothing moves any more, K; None of a joint that worsens, which never settles.
         current: Mean true current, A.
     """
 
     rise: float
-    settled: float
+    settled: float | None
     current: float
 
 
@@ -248,8 +249,9 @@ class _Hour:
 def _truth(fitting: Fitting, hour: _Hour) -> Truth:
     air = float(np.mean(hour.room))
     rise = float(steady_rise(fitting, Box(), MARK, air, SET)[0])
-    settled = float(settled_rise(fitting, Box(), air, SET)[0])
-    return Truth(rise, settled, float(np.mean(hour.current)))
+    if fitting.worsening:
+        return Truth(rise, None, float(np.mean(hour.current)))
+    return Truth(rise, float(settled_rise(fitting, Box(), air, SET)[0]), float(np.mean(hour.current)))
 
 
 @dataclass(frozen=True)

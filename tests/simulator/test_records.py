@@ -7,7 +7,7 @@ import pytest
 from generator.fault import message
 from generator.intake.new_bench import new_bench
 from generator.records.bench import Bench, load
-from tests.simulator.bench import HEATINGS, REPORT, SITTING, truths
+from tests.simulator.bench import HEATINGS, PULLS, REPORT, SITTING, truths
 from tests.simulator.write import REPORTS
 
 
@@ -26,14 +26,12 @@ def test_demonstration_bench_is_sound_and_says_that_it_is_one(demo: Bench) -> No
     assert set(demo.items) == set(demo.reports[REPORT].record.items)
 
 
-def test_every_heating_is_read_with_its_whole_table(demo: Bench) -> None:
-    ids = {f"{SITTING.date}/{key}" for key in SITTING.channels} | {
-        f"{REPORT}/{each.name}" for each in HEATINGS
-    }
-    assert set(demo.runs) == ids
-    assert len(demo.reports[REPORT].runs) == len(ids) == len(truths().pieces)
-    names = {run.rpartition("/")[2] if run.startswith(REPORT) else run for run in demo.runs}
-    assert names == set(truths().pieces)
+def test_every_heating_and_every_pull_is_read(demo: Bench) -> None:
+    names = [*(each.name for each in HEATINGS), *(each.name for each in PULLS)]
+    ids = {f"{SITTING.date}/{key}" for key in SITTING.channels} | {f"{REPORT}/{name}" for name in names}
+    assert set(demo.runs) == ids == set(demo.reports[REPORT].runs)
+    short = {run.rpartition("/")[2] if run.startswith(REPORT) else run for run in demo.runs}
+    assert short == {*truths().pieces, *truths().pulls}
 
 
 @pytest.mark.parametrize(("parts", "runs"), [(("bench",), 0), (("bench", "example"), 4)])

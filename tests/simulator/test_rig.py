@@ -47,10 +47,11 @@ def test_exact_meters_show_what_only_room_current_and_time_disturb() -> None:
 
 def test_truth_is_the_piece_at_a_steady_current_in_still_air() -> None:
     one = place()
-    record = RIG.heat(Plan("a"), (one,))
-    assert record.truths[0].rise == pytest.approx(float(steady_rise(one.fitting, Box(), 60)[0]), abs=0.1)
-    assert record.truths[0].settled == pytest.approx(float(settled_rise(one.fitting, Box())[0]), abs=0.1)
-    assert record.truths[0].rise < record.truths[0].settled
+    truth = RIG.heat(Plan("a"), (one,)).truths[0]
+    assert truth.settled is not None
+    assert truth.rise == pytest.approx(float(steady_rise(one.fitting, Box(), 60)[0]), abs=0.1)
+    assert truth.settled == pytest.approx(float(settled_rise(one.fitting, Box())[0]), abs=0.1)
+    assert truth.rise < truth.settled
 
 
 def test_zero_check_tells_the_offset_between_two_thermometers() -> None:
@@ -96,6 +97,7 @@ def test_a_heating_over_the_limit_ends_there() -> None:
     assert record.stopped in SCHEDULE
     assert record.bodies[0, -1] >= 110.0
     assert np.all(record.bodies[0, :-1] < 110.0)
+    assert record.truths[0].settled is None
     assert len(record.minutes) == len(record.air) == record.drops.shape[1] < len(SCHEDULE)
 
 

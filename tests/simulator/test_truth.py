@@ -29,14 +29,15 @@ def test_nearly_every_run_holds_its_piece_within_its_interval(rise: MeasureFindi
         for run in piece.runs
     }
     assert set(figures) == set(truths.pieces)
+    assert [name for name, each in figures.items() if each is None] == ["2026-03-05-grenlo-c"]
     held = [name for name, each in figures.items() if each and each.low <= truths.pieces[name] <= each.high]
-    # Binomial: 17 or more of 20 independent intervals at 95 % hold in 98.4 of 100 benches.
-    assert len(held) >= 17
+    # Binomial: 16 or more of 19 independent intervals at 95 % hold in 98.7 of 100 benches.
+    assert len(held) >= 16
 
 
 def test_means_of_several_pieces_hold_the_mean_of_all_ever_made(rise: MeasureFinding, truths: Truths) -> None:
-    several = [item for item in rise.items if item.n >= 3]
-    assert [item.item for item in several] == ["tessvik-t30", "veldrun-v30", "okvarn-ih30", "pallsto-f30"]
+    several = [item for item in rise.items if item.n >= 3 and item.figure is not None]
+    assert [item.item for item in several] == ["tessvik-t30", "veldrun-v30", "okvarn-ih30"]
     for item in several:
         assert item.figure is not None
         assert item.figure.low <= truths.means[item.item] <= item.figure.high
@@ -49,20 +50,28 @@ def test_what_is_shown_is_so_and_the_two_coolest_are_not_told_apart(
 ) -> None:
     shown = [(pair.first, pair.second) for pair in rise.pairs if pair.shown]
     assert all(truths.means[cooler] < truths.means[hotter] for cooler, hotter in shown)
-    assert ("tessvik-t30", "pallsto-f30") in shown
+    assert ("tessvik-t30", "okvarn-ih30") in shown
     assert ("veldrun-v30", "okvarn-ih30") in shown
     assert ("tessvik-t30", "veldrun-v30") not in shown
 
 
 def test_one_piece_says_nothing_of_its_product(rise: MeasureFinding) -> None:
-    with_grenlo = [pair for pair in rise.pairs if "grenlo-30" in (pair.first, pair.second)]
-    assert len(with_grenlo) == 4
-    assert not any(pair.known or pair.shown for pair in with_grenlo)
+    with_pallsto = [pair for pair in rise.pairs if "pallsto-f30" in (pair.first, pair.second)]
+    assert len(with_pallsto) == 3
+    assert not any(pair.known or pair.shown for pair in with_pallsto)
+
+
+def test_a_product_with_a_stopped_piece_has_no_mean_and_is_in_no_pair(rise: MeasureFinding) -> None:
+    (grenlo,) = (item for item in rise.items if item.item == "grenlo-30")
+    assert grenlo.figure is None
+    assert grenlo.why_not == "stopped"
+    assert [piece.figure is None for piece in grenlo.pieces] == [False, False, True]
+    assert not any("grenlo-30" in (pair.first, pair.second) for pair in rise.pairs)
 
 
 def test_what_was_taken_out_of_the_record_is_not_counted(rise: MeasureFinding) -> None:
     runs = [run for item in rise.items for piece in item.pieces for run in piece.runs]
     excluded = [(run.run, reading) for run in runs for reading in run.readings if reading.excluded]
     assert [(name.rpartition("/")[2], reading.time) for name, reading in excluded] == [
-        ("2026-02-27-pallsto-b", 1500.0)
+        ("2026-02-27-grenlo-b", 1500.0)
     ]

@@ -43,21 +43,30 @@ def test_writing_mends_an_edited_file_and_takes_away_a_stray_run(
 
 def test_readings_stand_in_columns_one_under_another(files: dict[str, str]) -> None:
     for name, text in files.items():
-        if name.endswith(".csv"):
+        if name.endswith(".csv") or "-pull-" in name:
             continue
         rows = [line for line in text.partition("readings: |\n")[2].splitlines() if line.startswith("  ")]
         table = [row for row in rows if "|" in row]
-        assert len(table) == 14, name
+        assert len(table) == (11 if "stopped:" in text else 14), name
         bars = {tuple(at for at, sign in enumerate(row) if sign == "|") for row in table}
         assert len(bars) == 1, name
 
 
 def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
-    texts = {name: yaml.safe_load(text) for name, text in files.items() if "/runs/" in name}
+    texts = {
+        name: yaml.safe_load(text)
+        for name, text in files.items()
+        if "/runs/" in name and "-pull-" not in name
+    }
     assert sum(" ! " in each["readings"] for each in texts.values()) == 1
     assert sum("deviations" in each for each in texts.values()) == 1
     assert sum("control" in each for each in texts.values()) == 2
     assert any("|              |" in each["readings"] for each in texts.values())
+    assert [each["stopped"] for each in texts.values() if "stopped" in each] == [
+        {"at": "42 min", "because": "stop limit"}
+    ]
+    assert sum("drop" not in each["instruments"] for each in texts.values()) == 1
+    assert sum("drop mV" not in each["readings"] for each in texts.values()) == 1
     assert any("lid open" in event["what"] for each in texts.values() for event in each.get("events", ()))
     trims = [
         event for each in texts.values() for event in each.get("events", ()) if "set back" in event["what"]
@@ -65,9 +74,22 @@ def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
     assert trims
     sitting = yaml.safe_load(files[f"sittings/{SITTING.date}.yml"])
     assert len(sitting["runs"]) == 5
+    assert all(each["drop"] == "bench-meter-1" for each in sitting["runs"].values())
+    assert sitting["readings"].partition("\n")[0].count("drop mV") == 5
     assert (
         files[f"sittings/{sitting['zero-check']['table']}"].count("\n") == 1 + sitting["zero-check"]["pairs"]
     )
+
+
+def test_a_pull_is_one_value_of_one_piece(files: dict[str, str]) -> None:
+    pulls = [yaml.safe_load(text) for name, text in files.items() if "-pull-" in name]
+    assert len(pulls) == 18
+    for each in pulls:
+        force, unit = each["values"]["pull"].split()
+        assert unit == "N"
+        # As the scale is divided.
+        assert int(force) % 2 == 0
+        assert "readings" not in each
 
 
 def test_an_excluded_reading_keeps_its_figures_and_gives_its_reason() -> None:

@@ -10,17 +10,19 @@ from pathlib import Path
 
 import numpy as np
 
-from tests.simulator.bench import CABLE, HEATINGS, REPORT, SITTING, TOOLS, Heating, Sitting
+from tests.simulator.bench import CABLE, HEATINGS, PULLS, REPORT, SITTING, TOOLS, Heating, Pull, Sitting
 from tests.simulator.rig import Record
 
 REPORTS = Path(__file__).parents[2] / "reports"
 METHOD = "closed-box-heating/2"
+PULL_METHOD = "pull-out/1"
 CONDITIONS = "conditions: {conductor: 4 mm2 class 5, enclosure: closed box 2 l, air-measured: beside the box}"
 
 
 def files() -> dict[str, str]:
     """Every file that holds simulated readings: path under `reports/` to text."""
     runs = {f"{REPORT}/runs/{each.name}.yml": run_text(each) for each in HEATINGS}
+    runs |= {f"{REPORT}/runs/{each.name}.yml": pull_text(each) for each in PULLS}
     record = SITTING.record
     name = f"sittings/{SITTING.date}.yml"
     return {**runs, name: sitting_text(SITTING, record), f"sittings/{zero_name(SITTING)}": zero_text(record)}
@@ -43,14 +45,31 @@ def run_text(heating: Heating) -> str:
         f"  temperature@body: logger-1/{heating.channel}",
         "  ambient: logger-1/CH1",
         "  current: clamp-2",
-        "  drop: bench-meter-1",
+        *(f"  drop: {meter}" for meter in heating.meters),
         CONDITIONS,
         "readings: |",
         *(f"  {line}" for line in table(heating, record)),
         *events((*heating.events, *trims(record))),
+        *stopped(record),
     ]
     if heating.deviations:
         lines += ["deviations:", *(f"  - {each}" for each in heating.deviations)]
+    return "\n".join(lines) + "\n"
+
+
+def pull_text(pull: Pull) -> str:
+    """The run file of a pull."""
+    lines = [
+        f"method: {PULL_METHOD}",
+        f"item: {pull.item}",
+        f"specimen: {pull.specimen}",
+        f"date: {pull.date}",
+        "place: workshop",
+        termination(pull.item),
+        "instruments: {force: spring-scale-1}",
+        "conditions: {conductor: 4 mm2 class 5}",
+        f"values: {{pull: {pull.record.shown:.0f} N}}",
+    ]
     return "\n".join(lines) + "\n"
 
 
@@ -69,8 +88,9 @@ def table(heating: Heating, record: Record) -> list[str]:
         "temperature@body degC": digits(record.bodies[0]),
         "ambient degC": air,
         "current A": digits(record.current),
-        "drop mV": digits(record.drops[0]),
     }
+    if heating.meters:
+        columns["drop mV"] = digits(record.drops[0])
     reasons = [heating.excluded.get(minute, "") for minute in record.minutes]
     return aligned(columns, reasons)
 
@@ -99,6 +119,13 @@ def trims(record: Record) -> tuple[tuple[int, str], ...]:
     return tuple((minute, "current set back to 30 A after the reading") for minute in record.trims)
 
 
+def stopped(record: Record) -> list[str]:
+    """Where the heating ended before its time; no lines where it did not."""
+    if record.stopped is None:
+        return []
+    return [f"stopped: {{at: {record.stopped} min, because: stop limit}}"]
+
+
 def events(noted: tuple[tuple[int, str], ...]) -> list[str]:
     """The events in order of time; no lines where there was none."""
     lines = [f"  - {{at: {minute} min, what: {what}}}" for minute, what in sorted(noted)]
@@ -118,11 +145,12 @@ def sitting_text(sitting: Sitting, record: Record) -> str:
         "ambient degC": digits(record.air),
         "current A": digits(record.current),
         **{f"{head} degC": digits(row) for head, row in zip(bodies, record.bodies, strict=True)},
+        **{f"{key} drop mV": digits(row) for key, row in zip(sitting.channels, record.drops, strict=True)},
     }
     noted = events(trims(record))
     lines = [
         "# One piece of each in series, each in a box of its own.",
-        "# The bench meter was lent out, so there are no drops this day.",
+        "# The bench meter goes from one to the next at each reading.",
         f"date: {sitting.date}",
         "place: workshop",
         "instruments: {current: clamp-2, ambient: logger-1/CH1}",
@@ -139,6 +167,7 @@ def sitting_text(sitting: Sitting, record: Record) -> str:
             f"    method: {METHOD}",
             f"    {termination(key.partition(':')[0])}",
             f"    temperature@body: logger-1/{channel}",
+            "    drop: bench-meter-1",
             *(f"    {line}" for line in noted),
         ]
     lines += ["readings: |", *(f"  {line}" for line in aligned(readings, [""] * len(record.minutes)))]
