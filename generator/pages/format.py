@@ -22,8 +22,9 @@ CELSIUS = "°C"
 FAHRENHEIT = "°F"
 SIGNS = {"EUR": "€", "GBP": "£"}
 """Currencies with a sign of their own; the others go by their letters of ISO 4217."""
-PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "ohm": "Ω"}
+PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "ohm": "Ω", "mohm": "mΩ", "kohm": "kΩ"}
 """Units that keyboards do not have, as typed and as printed."""
+_TYPED = re.compile(rf"(?<![A-Za-z])(?:{'|'.join(PRINTED)})(?!\w)")
 _BEFORE_UNIT = re.compile(
     r"(?<=\d) (?=%|(?:°C|°F|K|mm²|mm|cm|m|mΩ|Ω|mV|V|mA|A|W|N|kg|g|l|h|min|s|digits?)(?!\w))"
 )
@@ -138,9 +139,8 @@ def celsius_span(low: float, high: float) -> Span:
 
 def as_printed(text: str) -> str:
     """A text of a record in which units may stand as typed; no number is parted from its unit."""
-    for typed, printed in PRINTED.items():
-        text = text.replace(typed, printed)
-    return _BEFORE_UNIT.sub(NO_BREAK, text)
+    printed = _TYPED.sub(lambda found: PRINTED[found[0]], text)
+    return _BEFORE_UNIT.sub(NO_BREAK, printed)
 
 
 def minutes(seconds: float) -> str:

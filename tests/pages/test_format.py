@@ -119,3 +119,4 @@ def test_units_as_typed_are_printed_as_units() -> None:
 def test_a_number_is_parted_from_a_word_and_never_from_its_unit() -> None:
     assert as_printed("12 V from 2 shops, 3 digits, 5 A") == f"12{NB}V from 2 shops, 3{NB}digits, 5{NB}A"
     assert as_printed("4 Amber lamps") == "4 Amber lamps"
+    assert as_printed("1 mohm or 2 ohm, 1 milliohm") == f"1{NB}mΩ or 2{NB}Ω, 1 milliohm"

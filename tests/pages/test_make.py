@@ -105,6 +105,27 @@ def test_disclosure_and_caution_stand_open_before_the_first_figure(pages: dict[s
     assert "details" not in heading.inside
 
 
+def test_where_mains_is_a_hazard_all_cautions_stand_before_the_choice_and_the_figures() -> None:
+    methods = {
+        key: {
+            number: version.model_copy(update={"hazard": ("mains",)}) for number, version in versions.items()
+        }
+        for key, versions in demo().methods.items()
+    }
+    site = made(dataclasses.replace(demo(), methods=methods))
+    text = parsed(next(each for each in site.pages if each.uri == REPORT)).text
+    order = [
+        "Danger. Live mains parts can kill.",
+        "Cautions#",
+        "Mains voltage kills.",
+        "My choice",
+        "Hotter than",
+    ]
+    places = [text.index(part) for part in order]
+    assert places == sorted(places)
+    assert text.count("My choice") == 1
+
+
 def test_words_that_promise_stand_in_their_denial_only(pages: dict[str, Parsed]) -> None:
     for uri, found in pages.items():
         assert NEVER.findall(found.text.replace(DENIAL, "")) == [], uri

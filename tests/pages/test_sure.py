@@ -102,7 +102,7 @@ def test_every_source_of_error_has_plain_words(tmp_path: Path) -> None:
 def test_only_pairs_whose_products_compare_are_said_to_be_held_together() -> None:
     assert VIEW.compared == sum(each.known for each in FINDING.pairs) == 3
     told = parsed(next(each for each in demo_site().pages if each.uri == "r/fuse-holders-30a/index.md")).text
-    assert "wide enough for the 3 pairs whose products can be compared" in told
+    assert "3 of these pairs compare the products. Their ± are wide enough for all of them" in told
 
 
 def test_a_budget_says_when_its_meter_was_calibrated() -> None:
