@@ -102,6 +102,26 @@ def plus(value: float, half_width: float, unit: str) -> Plus:
     )
 
 
+def temperature_plus(celsius: float, half_width: float) -> Plus:
+    """A temperature with a ±; the ± is a difference and takes no offset in °F.
+
+    Args:
+        celsius: °C.
+        half_width: K, above zero.
+    """
+    own = rounded(celsius, half_width)
+    scaled = half_width * FAHRENHEIT_PER_KELVIN
+    us = rounded(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, scaled)
+    return Plus(
+        true_minus(own.value_text),
+        own.uncertainty_text,
+        true_minus(us.value_text),
+        us.uncertainty_text,
+        CELSIUS,
+        FAHRENHEIT,
+    )
+
+
 def quantity(given: Quantity) -> Both:
     """A quantity of a record, its digits as written."""
     places = max(given.decimals, 0)

@@ -21,6 +21,7 @@ from generator.pages.format import Day, amperes, day, minutes
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
+from generator.pages.statements import EndRow, LimitView, end_rows, limit_views, reference_ambient
 from generator.pages.sure import Errors, SureView, errors_in, sure_view
 from generator.records.bench import Bench, Report
 from generator.records.schema.measures import HeatingMeasure
@@ -89,6 +90,8 @@ class ReportView:
     choice: Choice | None
     main: Part | None
     parts: tuple[Part, ...]
+    limits: tuple[LimitView, ...]
+    ends: tuple[EndRow, ...]
     cards: tuple[Card, ...]
     anchors: Mapping[str, Markup]
     opinions: tuple[OpinionView, ...]
@@ -110,6 +113,9 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
+    main = next((each for each in finding.measures if each.measure == record.main), None)
+    made_by = bench.methods[main.method][max(main.versions)] if main is not None else None
+    air = reference_ambient(made_by, bench.settings.reference_ambient)
     return ReportView(
         id=report.id,
         edition=edition_of(report),
@@ -126,6 +132,8 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         choice=Choice(items[record.choice].title, record.because or "") if record.choice else None,
         main=next((part for part in parts if part.measure == record.main), None),
         parts=parts,
+        limits=limit_views(record.limits, main, names, air) if main is not None else (),
+        ends=end_rows(main, names) if main is not None else (),
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),

@@ -60,6 +60,8 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         slots["figures"] = renderer.fragment(
             "fragments/figures.html.jinja", view=view.main.figures, first_us=us
         )
+    if view.limits:
+        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits)
     for number, card in enumerate(view.cards, 1):
         slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card, first_us=us)
     for number, part in enumerate(view.parts, 1):
@@ -107,6 +109,7 @@ def _own_slots(
             measured=view.measured,
             methods=methods,
             conditions=view.conditions,
+            ends=view.ends,
         ),
         "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),
     }
