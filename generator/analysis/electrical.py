@@ -154,15 +154,11 @@ def trend(
     weights = slope_weights([each.time / HOUR for each in warm])
     if weights is None:
         return None
-    slope = math.fsum(
-        weight * _log_resistance(each, coefficient) for weight, each in zip(weights, warm, strict=True)
-    )
-    by_noise = [
-        weight * relative_noise(each, noise, coefficient) for weight, each in zip(weights, warm, strict=True)
-    ]
+    weighed = tuple(zip(weights, warm, strict=True))
+    slope = math.fsum(weight * _log_resistance(each, coefficient) for weight, each in weighed)
+    by_noise = [weight * relative_noise(each, noise, coefficient) for weight, each in weighed]
     by_alpha = math.fsum(
-        weight * (each.temperature - 20) / _warmth(each, coefficient)
-        for weight, each in zip(weights, warm, strict=True)
+        weight * (each.temperature - 20) / _warmth(each, coefficient) for weight, each in weighed
     )
     u = math.hypot(*by_noise, by_alpha * coefficient.half_width / math.sqrt(3))
     return Trend(slope, u, slope - Z95 * u, allowance, len(warm))

@@ -23,7 +23,7 @@ HEIGHT = 320
 LABEL_GAP = 16
 """Smallest distance between the baselines of two labels, px."""
 
-OWN_PLACE = 0.7
+OWN_PLACE = 0.75
 """A stopped line that ends left of this part of the width is named beside its end and not at the edge."""
 
 

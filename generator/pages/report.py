@@ -114,8 +114,6 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
     main = next((each for each in finding.measures if each.measure == record.main), None)
-    made_by = bench.methods[main.method][max(main.versions)] if main is not None else None
-    air = reference_ambient(made_by, bench.settings.reference_ambient)
     return ReportView(
         id=report.id,
         edition=edition_of(report),
@@ -132,7 +130,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         choice=Choice(items[record.choice].title, record.because or "") if record.choice else None,
         main=next((part for part in parts if part.measure == record.main), None),
         parts=parts,
-        limits=limit_views(record.limits, main, names, air) if main is not None else (),
+        limits=_limits(bench, report, main, names) if main is not None else (),
         ends=end_rows(main, names) if main is not None else (),
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
@@ -143,6 +141,15 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),
     )
+
+
+def _limits(
+    bench: Bench, report: Report, main: MeasureFinding, names: Mapping[str, Name]
+) -> tuple[LimitView, ...]:
+    """What is said against the report's limits, at the reference ambient of the newest version that ran."""
+    method = bench.methods[main.method][max(main.versions)]
+    air = reference_ambient(method, bench.settings.reference_ambient)
+    return limit_views(report.record.limits, main, names, air)
 
 
 def edition_of(report: Report) -> int:

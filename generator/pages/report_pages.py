@@ -61,7 +61,7 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
             "fragments/figures.html.jinja", view=view.main.figures, first_us=us
         )
     if view.limits:
-        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits)
+        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits, first_us=us)
     for number, card in enumerate(view.cards, 1):
         slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card, first_us=us)
     for number, part in enumerate(view.parts, 1):

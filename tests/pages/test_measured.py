@@ -21,7 +21,9 @@ def view(runs: Any = None) -> MeasuredView:
 
 
 def text(made: MeasuredView) -> str:
-    html = Renderer(ROOT).fragment("fragments/measured.html.jinja", measured=made, methods=(), conditions=())
+    html = Renderer(ROOT).fragment(
+        "fragments/measured.html.jinja", measured=made, methods=(), conditions=(), ends=()
+    )
     return Parsed(html).text
 
 
