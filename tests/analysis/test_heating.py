@@ -7,7 +7,6 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import integrate
 from uncertainties import ufloat
 
 from generator.analysis.heating import (
@@ -25,9 +24,6 @@ from generator.analysis.uncertainty import Ledger, Uncertain, combined, rectangl
 
 LEDGER = Ledger()
 """For tests whose numbers carry no uncertainty."""
-
-amperes = st.lists(st.floats(1, 60), min_size=2, max_size=8)
-taus = st.one_of(st.just(math.inf), st.floats(60, 20_000))
 
 
 def exact(values: list[float]) -> list[Uncertain]:
@@ -71,67 +67,6 @@ def test_a_filled_cell_carries_the_errors_of_its_neighbours() -> None:
 def test_ambient_read_at_start_and_end() -> None:
     found = interpolated([0, 900, 1800, 3600, 3700], [(0, LEDGER.exact(21.0)), (3600, LEDGER.exact(23.0))])
     assert values(found) == [21.0, pytest.approx(21.5), pytest.approx(22.0), 23.0, None]
-
-
-@given(level=st.floats(1, 60), tau=taus, end=st.floats(1, 4000))
-def test_a_steady_current_is_its_own_root_mean_square(level: float, tau: float, end: float) -> None:
-    found = rms_current([0, 300, 1200, 4000], exact([level] * 4), end, tau)
-    assert found.x == pytest.approx(level, rel=1e-12)
-
-
-@given(currents=amperes, tau=taus, part=st.floats(0.01, 1))
-def test_the_lag_weighted_current_against_quadrature(currents: list[float], tau: float, part: float) -> None:
-    times = [float(300 * place) for place in range(len(currents))]
-    end = part * times[-1]
-
-    def current(s: float) -> float:
-        place = min(int(s // 300), len(currents) - 2)
-        share = s / 300 - place
-        return currents[place] * (1 - share) + currents[place + 1] * share
-
-    def weight(s: float) -> float:
-        return math.exp(-(end - s) / tau)
-
-    knots = [time for time in times if 0 < time < end] or None
-    above = integrate.quad(lambda s: current(s) ** 2 * weight(s), 0, end, points=knots, limit=200)[0]
-    below = integrate.quad(weight, 0, end, points=knots, limit=200)[0]
-    found = rms_current(times, exact(currents), end, tau)
-    assert found.x == pytest.approx(math.sqrt(above / below), rel=1e-6)
-
-
-def test_the_plain_root_mean_square_by_hand() -> None:
-    # ∫I² over a straight line from 28 to 32 A is h·(28² + 28·32 + 32²)/3, over 32 A steady h·32².
-    found = rms_current([0, 600, 1200], exact([28, 32, 32]), 1200)
-    assert found.x**2 == pytest.approx(((28**2 + 28 * 32 + 32**2) / 3 + 32**2) / 2)
-
-
-def test_a_short_lag_sees_only_the_last_current() -> None:
-    found = rms_current([0, 600, 601, 1200], exact([10, 10, 30, 30]), 1200, tau=30)
-    assert found.x == pytest.approx(30, rel=1e-6)
-
-
-@given(currents=amperes, tau=taus)
-def test_both_forms_of_the_weights_meet(currents: list[float], tau: float) -> None:
-    # One long segment, or the same line cut into short ones, whose decay falls on the other side of 1.
-    whole = rms_current([0, 6000], exact(currents[:2]), 6000, tau).x
-    step = (currents[1] - currents[0]) / 200
-    fine = [currents[0] + step * place for place in range(201)]
-    cut = rms_current([30.0 * place for place in range(201)], exact(fine), 6000, tau).x
-    assert cut == pytest.approx(whole, rel=1e-9)
-
-
-def test_the_record_of_the_current_ends_at_its_last_reading() -> None:
-    assert rms_current([0, 600], exact([28, 32]), 610).x == rms_current([0, 600], exact([28, 32]), 600).x
-    assert rms_current([0.0], exact([30.1]), 600).x == 30.1
-
-
-@pytest.mark.parametrize(
-    ("times", "until", "tau"),
-    [([], 10, math.inf), ([60, 120], 30, math.inf), ([0, 0], 10, math.inf), ([0, 60], 60, 0)],
-)
-def test_a_record_of_the_current_that_means_nothing(times: list[float], until: float, tau: float) -> None:
-    with pytest.raises(ValueError, match="current"):
-        rms_current(times, exact([30.0] * len(times)), until, tau)
 
 
 def test_correction_to_the_set_current() -> None:

@@ -1,0 +1,88 @@
+"""k of n with the exact interval, against published rows and the binomial law itself."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+from statsmodels.stats.proportion import proportion_confint
+
+from generator.analysis.counts import share
+
+
+@pytest.mark.parametrize(
+    ("k", "n", "level", "low", "high"),
+    [
+        # NIST/SEMATECH e-Handbook 7.2.4.1, which then rounds its own upper end to 0.400.
+        (4, 20, 0.90, 0.071354, 0.401029),
+        # As quoted in the comment of a public R function.
+        (4, 20, 0.95, 0.057334, 0.436614),
+        # R, binom.test(682, 925) (Conover 1971), wch/r-source tests/Examples/stats-Ex.Rout.save.
+        (682, 925, 0.95, 0.7076683, 0.7654066),
+        # 3 of 10: the chart of Clopper and Pearson 1934 (from memory).
+        (3, 10, 0.95, 0.067, 0.652),
+    ],
+)
+def test_published_intervals(k: int, n: int, level: float, low: float, high: float) -> None:
+    found = share(k, n, level)
+    digits = 0.5 * 10 ** -len(str(low).partition(".")[2])
+    assert found.low == pytest.approx(low, abs=1.01 * digits)
+    assert found.high == pytest.approx(high, abs=2.01 * digits)
+
+
+@pytest.mark.parametrize(
+    ("k", "n", "level", "high"),
+    [
+        # Boost, binomial_example.qbk, 200 of 2000 (its lower limits use k where k − 1 belongs).
+        (200, 2000, 0.95, 0.11399),
+        # GenBinomApps manual: 5 of 100,000, one-sided 95 %.
+        (5, 100_000, 0.90, 0.0001051275),
+        # 0 of 10: 1 − 0.025^(1/10) and one-sided 1 − 0.05^(1/10).
+        (0, 10, 0.95, 0.30849711),
+        (0, 10, 0.90, 0.25886555),
+    ],
+)
+def test_published_upper_ends(k: int, n: int, level: float, high: float) -> None:
+    assert share(k, n, level).high == pytest.approx(high, rel=1e-5)
+
+
+def test_the_lower_end_counts_one_less() -> None:
+    # 2 of 20 at 95 %: 0.01235, not the 0.03207 of an old document of Boost's.
+    assert share(2, 20).low == pytest.approx(0.01235, abs=5e-6)
+    assert share(2, 20).high == pytest.approx(0.31698, abs=5e-6)
+
+
+def test_none_and_all() -> None:
+    # 0 of 3 up to 71 %, 0 of 50 up to 7.1 %: 1 − 0.025^(1/n).
+    assert share(0, 3).high == pytest.approx(0.708, abs=5e-4)
+    assert share(0, 50).high == pytest.approx(0.071, abs=5e-4)
+    assert (share(0, 3).low, share(3, 3).high, share(1, 1).high) == (0.0, 1.0, 1.0)
+    assert share(3, 3).low == pytest.approx(0.025 ** (1 / 3))
+    assert share(1, 1).low == pytest.approx(0.025)
+
+
+@given(n=st.integers(1, 400), part=st.floats(0, 1), level=st.floats(0.5, 0.999))
+def test_each_end_leaves_half_of_the_rest(n: int, part: float, level: float) -> None:
+    k = round(part * n)
+    found = share(k, n, level)
+    rest = (1 - level) / 2
+    if k > 0:
+        assert stats.binom.sf(k - 1, n, found.low) == pytest.approx(rest, rel=1e-6)
+    if k < n:
+        assert stats.binom.cdf(k, n, found.high) == pytest.approx(rest, rel=1e-6)
+    # Reference: statsmodels.
+    theirs = proportion_confint(k, n, alpha=1 - level, method="beta")
+    assert [found.low, found.high] == pytest.approx(list(theirs), rel=1e-9, abs=1e-15)
+
+
+@pytest.mark.parametrize(("k", "n"), [(0, 0), (-1, 3), (4, 3)])
+def test_what_is_no_count(k: int, n: int) -> None:
+    with pytest.raises(ValueError, match="no count"):
+        share(k, n)
+
+
+@pytest.mark.parametrize("level", [0.0, 1.0, 95.0])
+def test_what_is_no_level(level: float) -> None:
+    with pytest.raises(ValueError, match="no interval"):
+        share(1, 3, level)

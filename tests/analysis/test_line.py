@@ -1,0 +1,50 @@
+"""The least-squares slope as weights."""
+
+from __future__ import annotations
+
+import csv
+import math
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import stats
+
+from generator.analysis.line import Z95, slope_weights
+
+PUBLISHED = Path(__file__).parents[1] / "published"
+
+
+def test_the_thermometer_calibration() -> None:
+    # GUM H.3.3: slope 0.00218 with standard uncertainty 0.00067, s = 0.0035 °C, eleven readings.
+    with (PUBLISHED / "gum-h3.csv").open(encoding="utf-8") as file:
+        rows = [(float(row["t_C"]), float(row["b_C"])) for row in csv.DictReader(file)]
+    weights = slope_weights([t for t, _ in rows])
+    assert weights is not None
+    assert math.fsum(c * b for c, (_, b) in zip(weights, rows, strict=True)) == pytest.approx(
+        0.00218, abs=5e-6
+    )
+    assert math.hypot(*weights) * 0.0035 == pytest.approx(0.00067, abs=5e-6)
+
+
+@given(values=st.lists(st.floats(-50, 50), min_size=3, max_size=12))
+def test_against_a_library(values: list[float]) -> None:
+    times = [float(place**1.5) for place in range(len(values))]
+    weights = slope_weights(times)
+    assert weights is not None
+    theirs = stats.linregress(times, values).slope
+    found = math.fsum(c * y for c, y in zip(weights, values, strict=True))
+    assert found == pytest.approx(theirs, rel=1e-9, abs=1e-9)
+    # A common offset has no slope, and time itself has slope 1.
+    assert math.fsum(weights) == pytest.approx(0, abs=1e-12)
+    assert math.fsum(c * t for c, t in zip(weights, times, strict=True)) == pytest.approx(1)
+
+
+@pytest.mark.parametrize("times", [[], [5.0], [5.0, 5.0]])
+def test_what_has_no_slope(times: list[float]) -> None:
+    assert slope_weights(times) is None
+
+
+def test_the_quantile_of_a_one_sided_limit() -> None:
+    assert pytest.approx(stats.norm.ppf(0.95), rel=1e-15) == Z95

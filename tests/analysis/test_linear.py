@@ -1,0 +1,76 @@
+"""Linear combinations in one step against the library's own arithmetic, addition by addition."""
+
+from __future__ import annotations
+
+import math
+from functools import reduce
+from operator import add
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.analysis.linear import combined_uncertainty, influences, linear
+from generator.analysis.uncertainty import Ledger, Uncertain, scatter, total, weighted
+
+weights = st.lists(st.floats(-10, 10), min_size=1, max_size=6)
+
+
+def numbers(ledger: Ledger, count: int) -> list[Uncertain]:
+    """Numbers that share some of their inputs; every third one is a product."""
+    inputs = [
+        ledger.input(scatter((str(place),), "error", 0.1 + place / 7, "K", "reading"), 1.0 + place)
+        for place in range(count + 2)
+    ]
+    return [
+        inputs[place] * inputs[place + 1] if place % 3 == 2 else inputs[place] + inputs[place + 2] * 0.5
+        for place in range(count)
+    ]
+
+
+@given(weights=weights)
+def test_one_step_and_a_chain_are_one(weights: list[float]) -> None:
+    ledger = Ledger()
+    terms = numbers(ledger, len(weights))
+    chain = reduce(add, (number * weight for weight, number in zip(weights, terms, strict=True)))
+    step = weighted(weights, terms)
+    assert step.x == pytest.approx(chain.x, rel=1e-12, abs=1e-12)
+    assert step.u == pytest.approx(chain.u, rel=1e-12, abs=1e-12)
+    ours = {part.input.key: part.contribution for part in ledger.components(step)}
+    theirs = {part.input.key: part.contribution for part in ledger.components(chain)}
+    assert {key: ours.get(key, 0.0) for key in theirs} == pytest.approx(theirs, rel=1e-9, abs=1e-12)
+
+
+@given(count=st.integers(1, 6))
+def test_the_library_goes_on_with_what_is_made(count: int) -> None:
+    ledger = Ledger()
+    terms = numbers(ledger, count)
+    ours, theirs = total(terms), reduce(add, terms)
+    for made, known in (
+        (ours * ours / 3.0, theirs * theirs / 3.0),
+        (ours**0.5 - terms[0], theirs**0.5 - terms[0]),
+    ):
+        assert made.x == pytest.approx(known.x, rel=1e-12)
+        assert made.u == pytest.approx(known.u, rel=1e-9, abs=1e-12)
+
+
+def test_what_is_shared_cancels() -> None:
+    ledger = Ledger()
+    common = ledger.input(scatter(("common",), "error", 0.3, "K", "shared"))
+    own = [ledger.input(scatter((name,), "error", 0.1, "K", "reading")) for name in "ab"]
+    first, second = (total([common, each]) for each in own)
+    assert linear(0.0, [(1.0, first), (-1.0, second)]).u == pytest.approx(0.1 * math.sqrt(2))
+
+
+def test_influences_stand_in_the_order_of_the_inputs() -> None:
+    ledger = Ledger()
+    inputs = [ledger.input(scatter((name,), "error", 0.1, "K", "reading")) for name in "abc"]
+    number = linear(5.0, [(-2.0, inputs[2]), (1.0, inputs[0]), (1.0, ledger.exact(7.0)), (3.0, inputs[1])])
+    assert [component for _, component in influences(number)] == pytest.approx([0.1, 0.3, -0.2])
+    assert combined_uncertainty(number) == pytest.approx(math.hypot(0.1, 0.3, 0.2))
+    assert number.x == 5.0
+
+
+def test_nothing_at_all() -> None:
+    empty = linear(5.0, [])
+    assert (empty.x, empty.u, influences(empty)) == (5.0, 0.0, [])
