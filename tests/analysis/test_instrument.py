@@ -226,3 +226,17 @@ def test_against_another_library() -> None:
     found = ledger.components(hot - cool)
     assert combined(found) == pytest.approx(theirs.s)
     assert half_width(parts(found)) < 1.96 * theirs.s
+
+
+def test_a_probe_in_the_same_step_or_added_after_is_one() -> None:
+    ledger = Ledger()
+    logger = ErrorSpec("logger", "K", relative=0.005, absolute=0.5, resolution=0.1, repeatability=0.1)
+    of_probe = probe_error(ledger, 60.0, ProbeSpec("probe", 1.5, 0.004), ("probe",), "run-1")
+    reading = Reading(("logger", "CH1"), "temperature@body", "run-1", 0)
+    added = measured(ledger, 60.0, logger, reading) + of_probe
+    joined = measured(ledger, 60.0, logger, reading, (of_probe,))
+    assert joined.x == added.x
+    ours, theirs = ledger.components(joined), ledger.components(added)
+    assert [part.input for part in ours] == [part.input for part in theirs]
+    assert [part.contribution for part in ours] == pytest.approx([part.contribution for part in theirs])
+    assert {part.input.label for part in ours} >= {"probe: tolerance, common to its runs"}

@@ -12,8 +12,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import integrate, stats
 
-from generator.analysis.interval import Parts, cdf, estimate, half_width, parts, quantile, tail
-from generator.analysis.uncertainty import Component, Ledger, rectangle, scatter, total
+from generator.analysis.interval import (
+    Parts,
+    cdf,
+    error_of,
+    estimate,
+    given_spreads,
+    half_width,
+    parts,
+    quantile,
+    tail,
+)
+from generator.analysis.uncertainty import Component, Ledger, rectangle, scatter, total, weighted
 
 NORMAL = NormalDist()
 
@@ -26,7 +36,7 @@ errors = st.builds(
 )
 
 
-def error_of(*, normal: float = 0.0, rectangles: tuple[float, ...] = ()) -> Parts:
+def parts_of(*, normal: float = 0.0, rectangles: tuple[float, ...] = ()) -> Parts:
     """Parts of a sum of one normal input and some rectangles given by their half-widths."""
     return parts(components_of(normal=normal, rectangles=rectangles))
 
@@ -97,9 +107,9 @@ def test_the_convolution_against_adaptive_quadrature(dof: float, x: float) -> No
 
 def test_four_rectangles_and_four_normals() -> None:
     # JCGM 101:2008 9.2.2 and 9.2.3: four normals of u = 1 give ± 3.92, four rectangles of u = 1 ± 3.88.
-    rectangles = error_of(rectangles=(math.sqrt(3),) * 4)
+    rectangles = parts_of(rectangles=(math.sqrt(3),) * 4)
     assert half_width(rectangles) == pytest.approx(3.88, rel=0.01)
-    assert half_width(error_of(normal=2.0)) == pytest.approx(3.92, abs=0.005)
+    assert half_width(parts_of(normal=2.0)) == pytest.approx(3.92, abs=0.005)
 
 
 def test_hand_held_multimeter() -> None:
@@ -154,6 +164,40 @@ def test_parts_are_sorted_by_what_they_are() -> None:
     # Welch–Satterthwaite over the two finite parts: 0.5⁴/(0.3⁴/4 + 0.4⁴/9).
     assert found.dof == pytest.approx(0.0625 / (0.0081 / 4 + 0.0256 / 9))
     assert found.u_normal == pytest.approx(math.sqrt(1 / 3 + 0.25))
+
+
+@given(
+    normals=st.lists(st.floats(-2, 2), max_size=3),
+    rectangles=st.lists(st.floats(-2, 2), max_size=3),
+    finite=st.lists(st.tuples(st.floats(-2, 2), st.floats(1, 50)), max_size=3),
+)
+def test_a_figure_and_its_components_have_one_error(
+    normals: list[float], rectangles: list[float], finite: list[tuple[float, float]]
+) -> None:
+    ledger = Ledger()
+    entries = [scatter((f"n{i}",), "n", 0.7, "K", "run") for i in range(len(normals))]
+    entries += [rectangle((f"r{i}",), "r", 0.7, "K", "run") for i in range(len(rectangles))]
+    entries += [scatter((f"t{i}",), "t", 0.7, "K", "run", dof=dof) for i, (_, dof) in enumerate(finite)]
+    factors = [*normals, *rectangles, *(factor for factor, _ in finite)]
+    number = weighted(factors or [0.0], [ledger.input(entry) for entry in entries] or [ledger.exact(1.0)])
+    direct, listed = error_of(ledger, number), parts(ledger.components(number))
+    assert [direct.u_normal, direct.half_width, direct.u_t] == pytest.approx(
+        [listed.u_normal, listed.half_width, listed.u_t], rel=1e-12
+    )
+    assert direct.dof == pytest.approx(listed.dof, rel=1e-9)
+
+
+@given(x=st.floats(-6, 6), a=st.floats(0, 4), s=st.floats(0.05, 3))
+def test_many_spreads_at_once_are_each_by_itself(x: float, a: float, s: float) -> None:
+    # One of them makes the rectangle narrow, one wide.
+    spreads = np.array([s, 3000 * s, s / 10])
+    below, density = given_spreads(x, a, spreads)
+    for each, found, steep in zip(spreads, below, density, strict=True):
+        alone = Parts(u_normal=float(each), half_width=a)
+        assert found == pytest.approx(cdf(x, alone), abs=1e-9)
+        step = 1e-4 * float(each)
+        slope = (cdf(x + step, alone) - cdf(x - step, alone)) / (2 * step)
+        assert steep == pytest.approx(slope, rel=1e-3, abs=1e-6 / float(each))
 
 
 def test_an_estimate_tells_all_it_has() -> None:
