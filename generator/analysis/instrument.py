@@ -54,6 +54,10 @@ class ErrorSpec:
     assumed: frozenset[str] = frozenset({"unshared"})
     source: str = ""
 
+    def __hash__(self) -> int:
+        """Of a few attributes: it is asked for at every reading."""
+        return hash((self.name, self.unit, self.relative, self.absolute))
+
     @property
     def offset(self) -> float:
         """Stated half-width of the fixed part, digits included, in `unit`."""

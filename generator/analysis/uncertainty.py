@@ -219,19 +219,23 @@ class Ledger:
         found = [
             Component(entry, estimate, contribution / entry.standard_uncertainty, contribution)
             for entry, estimate, contribution in self.contributions(figure)
-            if contribution != 0 and entry.scope not in without
+            if entry.scope not in without
         ]
         return tuple(sorted(found, key=_largest_first))
 
     def contributions(self, figure: Uncertain) -> list[tuple[Input, float, float]]:
         """Each input of a figure, its estimate, and what it contributes, signed; in the order of making.
 
+        Errors that cancel leave a last bit or nothing, as the order of adding has it: what is less than
+        1e-12 of the whole is left out.
+
         Raises:
             ValueError: The figure rests on an input of another ledger.
         """
-        known = self._known
+        known, parts = self._known, influences(figure)
+        least = 1e-12 * math.hypot(*(contribution for _, contribution in parts))
         try:
-            return [(*known[uid], contribution) for uid, contribution in influences(figure)]
+            return [(*known[uid], contribution) for uid, contribution in parts if abs(contribution) > least]
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 

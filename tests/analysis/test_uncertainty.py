@@ -220,3 +220,15 @@ def test_propagation_agrees_with_another_library(
     other = (theirs[0] - theirs[1]) * (30.0 / theirs[1]) ** theirs[2] + 2.0 * theirs[0]
     assert mine.x == pytest.approx(other.n, rel=1e-12)
     assert combined(ledger.components(mine)) == pytest.approx(other.s, rel=1e-9)
+
+
+def test_errors_that_cancel_leave_no_row() -> None:
+    # 0.1·3 less 0.3 of one error is 5e-17 of it, which is no component; a small one of its own is.
+    ledger = Ledger()
+    common = ledger.input(rectangle(("offset",), "offset", 0.5, "K", "shared"))
+    small = ledger.input(scatter(("noise",), "noise", 1e-9, "K", "reading"))
+    own = ledger.input(scatter(("own",), "own", 0.1, "K", "reading"))
+    left = common * 0.1 * 3.0 - common * 0.3 + small + own
+    assert left.u > 0
+    assert [part.input.key for part in ledger.components(left)] == [("own",), ("noise",)]
+    assert ledger.without(left, {"reading"}).u == 0.0
