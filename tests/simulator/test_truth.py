@@ -75,3 +75,29 @@ def test_what_was_taken_out_of_the_record_is_not_counted(rise: MeasureFinding) -
     assert [(name.rpartition("/")[2], reading.time) for name, reading in excluded] == [
         ("2026-02-27-grenlo-b", 1500.0)
     ]
+
+
+def test_what_is_said_of_the_limit_is_so_of_every_piece(rise: MeasureFinding) -> None:
+    outcomes = {
+        item.item: [piece.outcome for limit in item.limits for piece in limit.pieces] for item in rise.items
+    }
+    # What is true of each is tried in the tests of the bench itself.
+    assert outcomes == {
+        "tessvik-t30": ["within"] * 5,
+        "veldrun-v30": ["within"] * 5,
+        "okvarn-ih30": ["undecided"] * 4,
+        "pallsto-f30": ["beyond"],
+        "grenlo-30": ["beyond"] * 3,
+    }
+
+
+def test_the_one_piece_that_worsens_is_the_one_that_is_called_so(rise: MeasureFinding) -> None:
+    ends = {
+        run.run.rpartition("/")[2]: run.end.state
+        for item in rise.items
+        for piece in item.pieces
+        for run in piece.runs
+        if run.end is not None
+    }
+    assert [name for name, state in ends.items() if state == "worsening"] == ["2026-03-05-grenlo-c"]
+    assert all(state == "settled" for name, state in ends.items() if "grenlo" not in name)
