@@ -1,0 +1,39 @@
+"""From the runs of a measure to its items: their pieces, their spread, their figures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from generator.analysis import specimens
+from generator.evaluation.items import LiveItem
+from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
+from generator.evaluation.work import Work
+
+
+def live_items(work: Work) -> tuple[LiveItem, ...]:
+    """The items of a report by one measure, in its order, with their figures."""
+    gathered = []
+    for order, item_id in enumerate(work.report.record.items):
+        item = work.bench.items[item_id]
+        own = [each for each in work.runs if each[0].item == item_id]
+        pieces = pieces_of(item, own, int(getattr(work.stated, "heating", 1)))
+        stock = newest_stock(item, pieces)
+        counted = tuple(piece for piece in pieces if piece.stock == stock)
+        gathered.append(LiveItem(item_id, order, stock, pieces, counted, None))
+    pooled = pooled_over(gathered)
+    return tuple(_with_figure(work, each, pooled) for each in gathered)
+
+
+def pooled_over(items: Sequence[LiveItem]) -> specimens.Spread | None:
+    """Spread pooled over the items that completed: one that stopped or went over range is not pooled."""
+    completed = [each for each in items if why_no_mean(each.counted) is None]
+    return specimens.pooled_spread([[number.x for number in numbers(each.counted)] for each in completed])
+
+
+def _with_figure(work: Work, live: LiveItem, pooled: specimens.Spread | None) -> LiveItem:
+    if not live.counted or why_no_mean(live.counted) is not None:
+        return live
+    stated = declared(getattr(work.stated, "spread", None))
+    key = (work.measure, live.item, live.stock)
+    figure = figure_of(work.ledger, key, live.counted, pooled=pooled, stated=stated, unit=work.kind.unit)
+    return LiveItem(live.item, live.order, live.stock, live.pieces, live.counted, figure)
