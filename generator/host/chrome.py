@@ -29,6 +29,7 @@ class Chrome:
     Attributes:
         title: The reviewer's name.
         demonstration: Whether the data are invented.
+        units: Which units stand first where nobody has chosen: `metric` or `us`.
         version: This program's version.
         policy: The content security policy.
         search_worker: Address of the theme's search worker under the site.
@@ -39,6 +40,7 @@ class Chrome:
 
     title: str
     demonstration: bool
+    units: str
     version: str
     policy: str
     search_worker: str
@@ -52,6 +54,7 @@ def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: b
     return Chrome(
         title=site.title,
         demonstration=site.demonstration,
+        units=site.units,
         version=__version__,
         policy=policy,
         search_worker=theme_file(theme_folders, "assets/javascripts/workers/search.*.min.js"),

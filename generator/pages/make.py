@@ -81,6 +81,7 @@ def made(bench: Bench) -> Site:
         tuple(sorted(pages, key=lambda page: page.uri)),
         tuple(sorted(files, key=lambda file: file.uri)),
         bench.settings.demonstration,
+        bench.settings.units,
         newest,
         bench.doubts,
     )

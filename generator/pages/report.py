@@ -80,7 +80,6 @@ class ReportView:
     canonical: Markup
     reviewer: str
     demonstration: bool
-    first_us: bool
     question: str
     date: Day | None
     days: tuple[Day, ...]
@@ -120,7 +119,6 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         canonical=addresses.anchor(addresses.report(report.id)),
         reviewer=bench.settings.reviewer,
         demonstration=bench.settings.demonstration,
-        first_us=bench.settings.units == "us",
         question=record.question,
         date=days[-1] if days else None,
         days=days if len(days) <= FEW_DAYS else (days[0], days[-1]),

@@ -50,22 +50,19 @@ def report_files(view: ReportView, finding: ReportFinding) -> Iterator[Download]
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
     """Fragments that are the same wherever the report stands."""
-    us = view.first_us
     slots: dict[str, str] = {
         "caution": renderer.fragment(
             "fragments/caution.html.jinja", cautions=view.cautions, anchor="cautions"
         )
     }
     if view.main:
-        slots["figures"] = renderer.fragment(
-            "fragments/figures.html.jinja", view=view.main.figures, first_us=us
-        )
+        slots["figures"] = renderer.fragment("fragments/figures.html.jinja", view=view.main.figures)
     if view.limits:
-        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits, first_us=us)
+        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits)
     for number, card in enumerate(view.cards, 1):
-        slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card, first_us=us)
+        slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card)
     for number, part in enumerate(view.parts, 1):
-        slots |= _part_slots(number, part, renderer, first_us=us)
+        slots |= _part_slots(number, part, renderer)
     if view.parts:
         slots["budgets"] = Markup().join(
             renderer.fragment("fragments/budget.html.jinja", budget=each, measure=part.measure)
@@ -75,17 +72,13 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
     return slots
 
 
-def _part_slots(number: int, part: Part, renderer: Renderer, *, first_us: bool) -> dict[str, str]:
+def _part_slots(number: int, part: Part, renderer: Renderer) -> dict[str, str]:
     chart = part.chart
-    svg = renderer.fragment(
-        "charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts, first_us=first_us
-    )
-    drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg, first_us=first_us)
+    svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
+    drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
     slots: dict[str, str] = {f"chart-{number}": drawn}
     if part.sure.pairs:
-        slots[f"pairs-{number}"] = renderer.fragment(
-            "fragments/pairs.html.jinja", pairs=part.sure.pairs, first_us=first_us
-        )
+        slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", pairs=part.sure.pairs)
     return slots
 
 

@@ -52,6 +52,7 @@ class Site:
         pages: Generated pages, sorted by address.
         downloads: Generated files, sorted by address.
         demonstration: Whether the data are invented, said on every page.
+        units: Which units stand first where nobody has chosen: `metric` or `us`.
         newest: ISO date of the newest record, for hand-written pages in the site map.
         doubts: What may stay in the records, but that a careful person would look at.
     """
@@ -60,5 +61,6 @@ class Site:
     pages: tuple[Page, ...]
     downloads: tuple[Download, ...] = ()
     demonstration: bool = False
+    units: str = "metric"
     newest: str = ""
     doubts: tuple[Fault, ...] = ()

@@ -33,7 +33,7 @@ def chart() -> HeatingChart:
 
 def drawn(described: HeatingChart) -> str:
     view = chart_view(described)
-    facts = {"id": view.id, "still": view.still, "facts": view.facts, "first_us": False}
+    facts = {"id": view.id, "still": view.still, "facts": view.facts}
     return Renderer(ROOT).fragment("charts/heating.svg.jinja", **facts)
 
 

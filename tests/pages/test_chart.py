@@ -42,21 +42,23 @@ def test_the_facts_say_what_is_drawn() -> None:
 
 def described(found: MeasureFinding) -> str:
     made = view(found)
-    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=made, svg="", first_us=False)
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=made, svg="")
     return Parsed(html.partition("<figcaption>")[2].partition("</p>")[0]).text
 
 
 def test_the_sentence_is_made_from_the_figures() -> None:
     assert described(HOLDERS) == (
-        "After 60 min at 30 A, Tessvik T30 (2 pieces) was 29.0 ± 1.0 °C above the air"
-        " and Veldrun V30 (1 piece) 31.0 ± 1.0 °C."
+        "After 60 min at 30 A, Tessvik T30 (2 pieces) was 29.0 ± 1.0 °C (52.2 ± 1.8 °F) above the air"
+        " and Veldrun V30 (1 piece) 31.0 ± 1.0 °C (55.8 ± 1.8 °F)."
         " Grenlo 30 A was stopped at 34 min."
     )
 
 
 def test_the_sentence_of_one_figure_and_of_none() -> None:
     alone = measure(HOLDERS.items[0])
-    assert described(alone) == "After 60 min at 30 A, Tessvik T30 (2 pieces) was 29.0 ± 1.0 °C above the air."
+    assert described(alone) == (
+        "After 60 min at 30 A, Tessvik T30 (2 pieces) was 29.0 ± 1.0 °C (52.2 ± 1.8 °F) above the air."
+    )
     none = measure(dataclasses.replace(HOLDERS.items[2]))
     assert described(none).startswith("No figure could be given; the readings are shown as they are.")
 
@@ -69,7 +71,7 @@ def test_the_sentence_counts_those_between() -> None:
 
 
 def test_a_mean_is_given_only_where_all_were_read() -> None:
-    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=view(), svg="", first_us=False)
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=view(), svg="")
     cells = [each.text for each in Parsed(html).all("td")]
     assert cells.count("not all read") == 2
     assert "29.0 ± 1.0 52.2 ± 1.8" in cells

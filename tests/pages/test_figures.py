@@ -24,9 +24,8 @@ def view() -> FiguresView:
     return figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
 
 
-def drawn(*, first_us: bool = False) -> Parsed:
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=view(), first_us=first_us)
-    return Parsed(html)
+def drawn() -> Parsed:
+    return Parsed(Renderer(ROOT).fragment("fragments/figures.html.jinja", view=view()))
 
 
 def test_two_that_cannot_be_told_apart_name_each_other() -> None:
@@ -81,7 +80,7 @@ def test_a_row_without_a_figure_and_without_a_stop_has_a_bare_rail_and_says_so()
     gone = dataclasses.replace(HOLDERS.items[0], figure=None, why_not="over-range")
     found = dataclasses.replace(HOLDERS, items=(gone, *HOLDERS.items[1:]))
     shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown)
     row = next(each for each in Parsed(html).all("div", class_="bar") if each.text.startswith("Tessvik"))
     assert "over the meter’s range" in row.text
     assert "no drawing" in row.text
@@ -92,7 +91,7 @@ def test_without_any_mark_there_is_no_scale_either() -> None:
     gone = [dataclasses.replace(each, figure=None, why_not="no-current") for each in HOLDERS.items[:2]]
     found = dataclasses.replace(HOLDERS, items=tuple(gone), controls=())
     shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown)
     assert 'class="axis"' not in html
     assert 'class="rail"' not in html
     assert Parsed(html).text.count("no figure: the current was not recorded") == 2
@@ -102,19 +101,19 @@ def test_the_longest_half_width_makes_the_room_for_all() -> None:
     wide = dataclasses.replace(HOLDERS.items[0], figure=estimate(120.0, 12.3))
     found = dataclasses.replace(HOLDERS, items=(wide, *HOLDERS.items[1:]))
     shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown)
     assert Parsed(html).all("div", class_="room-3")
     fine = dataclasses.replace(HOLDERS.items[0], figure=estimate(120.0, 0.123))
     found = dataclasses.replace(HOLDERS, items=(fine, *HOLDERS.items[1:]))
     shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown)
     assert Parsed(html).all("div", class_="room-4")
 
 
 def test_one_figure_stands_in_no_order() -> None:
     found = dataclasses.replace(HOLDERS, items=HOLDERS.items[:1])
     shown = figures_view(bars("b", found, NAMES), found, ABOUT, "60 min", "30 A")
-    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=shown)
     assert "Rows stand by their figures" not in Parsed(html).text
     assert "Rows stand by their figures" in drawn().text
 
@@ -122,8 +121,3 @@ def test_one_figure_stands_in_no_order() -> None:
 def test_a_control_has_its_day_and_its_interval() -> None:
     (told,) = [each.text for each in drawn().all("p", class_="control")]
     assert told.startswith("plain cable alone, one run, 8 March 2026: 14.2 ± 1.0 °C")
-
-
-def test_the_other_units_may_stand_first() -> None:
-    assert len(drawn(first_us=True).all("div", class_="first-us")) == 1
-    assert not drawn().all("div", class_="first-us")

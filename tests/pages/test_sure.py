@@ -29,7 +29,7 @@ def words(found: PairFinding) -> str:
     rows = sure_view(
         measure(*HOLDERS.items, pairs=(found,)), {"cool": "A", "single": "B", "stops": "C"}
     ).pairs
-    html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", pairs=rows, first_us=False)
+    html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", pairs=rows)
     return Parsed(html).text
 
 

@@ -24,6 +24,50 @@ window.__md_set = (key, value, storage, scope = window.__md_scope) => {
   }
 };
 
+/* Units: the reader's own choice, else those that stand first in this bench. A tab that shows the other ones follows. */
+{
+  const KEY = "__units";
+  const page = document.documentElement;
+  const first = document.currentScript.dataset.units;
+
+  const chosen = () => {
+    const units = __md_get(KEY);
+    return units === "metric" || units === "us" ? units : first;
+  };
+
+  const press = () => {
+    for (const button of document.querySelectorAll("[data-shows-units]"))
+      button.setAttribute("aria-pressed", button.dataset.showsUnits === page.dataset.units);
+  };
+
+  const show = units => {
+    if (units === page.dataset.units) return;
+    page.dataset.units = units;
+    press();
+    document.dispatchEvent(new CustomEvent("provebook:units", { detail: units }));
+  };
+
+  page.dataset.units = chosen();
+
+  document.addEventListener("DOMContentLoaded", press);
+
+  document.addEventListener("click", event => {
+    const units = event.target.closest("[data-shows-units]")?.dataset.showsUnits;
+    if (!units) return;
+    __md_set(KEY, units);
+    show(units);
+  });
+
+  addEventListener("storage", event => {
+    if (event.key === null || event.key === `${__md_scope.pathname}.${KEY}`) show(chosen());
+  });
+
+  /* A page that comes back as it was left has heard of nothing meanwhile. */
+  addEventListener("pageshow", event => {
+    if (event.persisted) show(chosen());
+  });
+}
+
 /* Search opens by any button that says so; the focus goes into it and comes back to the button. The page that it
    covers is out of reach meanwhile. */
 {
