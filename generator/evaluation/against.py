@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
+from generator.analysis.fit import why_not_printed
 from generator.analysis.interval import parts
 from generator.analysis.limits import Limit, against, at_reference_ambient, of_item
+from generator.analysis.mark import TimeTo, time_to
 from generator.analysis.uncertainty import Ledger, Uncertain
 from generator.evaluation.pieces import Piece
 from generator.evaluation.reduced import Reduced
@@ -74,12 +76,38 @@ def item_against(ground: Ground, pieces: Sequence[Piece]) -> tuple[LimitFinding,
 
 
 def _piece(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:
-    if piece.counted is not None and piece.counted.number is not None:
-        return _counted(ground, piece, piece.counted, limit, reference)
+    told = _told(ground, piece, limit, reference)
+    return replace(told, reached=_reached(piece, limit - (reference or 0.0)))
+
+
+def _told(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:
+    counted = _at_own_mark(piece)
+    if counted is not None and counted.number is not None:
+        return _counted(ground, piece, counted, limit, reference)
+    over = next((each for _, each in piece.runs if each.why_not == "over-range"), None)
+    if over is not None:
+        # What the meter could not follow is never within; beyond where the last that it could read is.
+        told = _stopped(ground, piece, over, limit, reference)
+        return replace(told, outcome="beyond" if told.outcome == "beyond" else "undecided")
     stopped = next((each for each in piece.runs if _stopped_itself(each)), None)
     if stopped is None:
         return PieceAgainst(piece.specimen, None, None, "no-figure", None)
     return _stopped(ground, piece, stopped[1], limit, reference)
+
+
+def _at_own_mark(piece: Piece) -> Reduced | None:
+    """The run that counts at its method's own mark: limits are held there, wherever items are compared."""
+    return None if piece.counted is None else piece.counted.whole or piece.counted
+
+
+def _reached(piece: Piece, limit: float) -> TimeTo | None:
+    """When the run that counts, or one that stopped, reaches a rise in K."""
+    found = _at_own_mark(piece) or next((each for _, each in piece.runs), None)
+    if found is None:
+        return None
+    read = [(each.time, each.rise) for each in found.readings if each.rise is not None]
+    fit = found.fit if found.fit is not None and why_not_printed(found.fit) is None else None
+    return time_to([time for time, _ in read], [rise for _, rise in read], limit, fit)
 
 
 def _counted(

@@ -10,8 +10,10 @@ from typing import Literal
 
 from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
+from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.ends import End
 from generator.evaluation.statements import LimitFinding, Place
+from generator.evaluation.worked import WorkedRise
 
 WhyNot = Literal[
     "no-reading-at-mark",
@@ -20,10 +22,11 @@ WhyNot = Literal[
     "current-outside-tolerance",
     "over-range",
     "stopped",
+    "not-finished",
     "no-run",
     "no-time-constant",
-    "not-evaluated",
     "other-method",
+    "other-conditions",
 ]
 """Why a figure is missing; each has its words in the page templates."""
 
@@ -72,6 +75,9 @@ class RunFinding:
         mean_current: Root mean square of the current up to the mark, A; None where not read.
         correction: What the correction to the set current added to the rise, K; None without one.
         end: How it ended; None for a kind without a series.
+        ramp: How the air went over the run, K/h; None where it was not read twice.
+        departures: Conditions that were outside the method's tolerances.
+        worked: How the figure was worked out; None without one.
     """
 
     run: str
@@ -86,6 +92,9 @@ class RunFinding:
     mean_current: float | None = None
     correction: float | None = None
     end: End | None = None
+    ramp: float | None = None
+    departures: tuple[Departure, ...] = ()
+    worked: WorkedRise | None = None
 
 
 @dataclass(frozen=True)
@@ -156,6 +165,8 @@ class ItemFinding:
         curve: The mean curve of its pieces, at the times that all of them were read; empty without a figure.
         limits: What can be said against each limit that is for its point and its conditions.
         place: Where it stands; None for one that cannot be compared.
+        warming: Whether it is still warming at a mark that runs of differing length share: it has no place.
+        excess: What it is hotter than the controls of its days; None without them.
     """
 
     item: str
@@ -172,6 +183,8 @@ class ItemFinding:
     curve: tuple[CurvePoint, ...] = ()
     limits: tuple[LimitFinding, ...] = ()
     place: Place | None = None
+    warming: bool = False
+    excess: Estimate | None = None
 
 
 @dataclass(frozen=True)
@@ -208,12 +221,15 @@ class MeasureFinding:
         unit: Unit of its figures (`K`).
         method: Id of the method; versions that ran are in `versions`.
         versions: Versions of it that ran, ascending.
-        at: Time mark in s; None for a kind without one.
+        at: Time mark that items are compared at, s: the method's, or a shorter one that all completed runs
+            reach; None for a kind without one.
         set_current: The set current in A; None for a kind without one.
         point: The point that gives the figure; empty for a kind without one.
         items: Items in the report's order.
         controls: Controls in order of date.
         pairs: Every pair of items with figures, smaller figures first.
+        own_mark: The method's time mark, s: limits are held at it; None for a kind without one.
+        unlike: What runs in the ranking do not share though their method allows it.
     """
 
     measure: str
@@ -227,6 +243,8 @@ class MeasureFinding:
     items: tuple[ItemFinding, ...]
     controls: tuple[ItemFinding, ...]
     pairs: tuple[PairFinding, ...]
+    own_mark: float | None = None
+    unlike: tuple[Unlike, ...] = ()
 
 
 @dataclass(frozen=True)

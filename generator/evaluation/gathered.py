@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from generator.analysis import specimens
 from generator.evaluation.items import LiveItem
 from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
+from generator.evaluation.shared import warming
 from generator.evaluation.work import Work
 
 
@@ -19,7 +21,8 @@ def live_items(work: Work) -> tuple[LiveItem, ...]:
         pieces = pieces_of(item, own, int(getattr(work.stated, "heating", 1)))
         stock = newest_stock(item, pieces)
         counted = tuple(piece for piece in pieces if piece.stock == stock)
-        gathered.append(LiveItem(item_id, order, stock, pieces, counted, None))
+        still = warming(counted, work.mark)
+        gathered.append(LiveItem(item_id, order, stock, pieces, counted, None, warming=still))
     pooled = pooled_over(gathered)
     return tuple(_with_figure(work, each, pooled) for each in gathered)
 
@@ -36,4 +39,4 @@ def _with_figure(work: Work, live: LiveItem, pooled: specimens.Spread | None) ->
     stated = declared(getattr(work.stated, "spread", None))
     key = (work.measure, live.item, live.stock)
     figure = figure_of(work.ledger, key, live.counted, pooled=pooled, stated=stated, unit=work.kind.unit)
-    return LiveItem(live.item, live.order, live.stock, live.pieces, live.counted, figure)
+    return replace(live, figure=figure)

@@ -40,6 +40,8 @@ class LiveItem:
         figure: Mean over the counted pieces; None where they give none.
         limits: What can be said of them against the report's limits.
         place: Where the item stands; None for one that cannot be compared.
+        warming: Whether it is still warming at a mark that runs of differing length share.
+        excess: What it is hotter than the controls of its days; None without them.
     """
 
     item: str
@@ -50,6 +52,8 @@ class LiveItem:
     figure: specimens.Figure | None
     limits: tuple[LimitFinding, ...] = ()
     place: Place | None = None
+    warming: bool = False
+    excess: Estimate | None = None
 
 
 def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
@@ -72,6 +76,8 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         curve=_curve(live, told),
         limits=live.limits,
         place=live.place,
+        warming=live.warming,
+        excess=live.excess,
     )
 
 
@@ -110,6 +116,9 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         mean_current=reduced.mean_current,
         correction=reduced.correction,
         end=reduced.end,
+        ramp=None if reduced.ramp is None else reduced.ramp * 3600,
+        departures=reduced.departures,
+        worked=reduced.worked,
     )
 
 

@@ -16,7 +16,7 @@ from generator.evaluation.work import Work
 def pairs_of(work: Work, items: Sequence[LiveItem]) -> tuple[PairFinding, ...]:
     """Every pair of items with figures; those whose spread is known are held together."""
     pooled = pooled_over(items)
-    ranked = sorted((each for each in items if each.figure is not None), key=_value)
+    ranked = sorted((each for each in items if each.figure is not None and not each.warming), key=_value)
     found = []
     for place, low in enumerate(ranked):
         for high in ranked[place + 1 :]:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.analysis.fit import HeatingFit
 from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
 from generator.evaluation.findings import Reading, WhyNot
+from generator.evaluation.worked import WorkedRise
 
 
 @dataclass(frozen=True)
@@ -34,10 +37,14 @@ class Reduced:
         resolution: Smallest step of the figure, in its unit; 0 where not known.
         mean_current: A; None where not read.
         correction: What the correction to the set current added; None without one.
-        tau: Time constant of its own curve, s; None without one.
         end: How it ended; None for a kind without a series.
         ambient: The air at the mark, or at the last reading of a run that did not reach it, °C.
         last: Of a run without a figure, its last reading of the rise, alive; None without one.
+        fit: Its own curve; None where none can be fitted.
+        ramp: How the air went over the run, least squares, K/s; None with fewer than two readings of it.
+        worked: How the figure was worked out; None without one.
+        departures: Conditions that were outside the method's tolerances.
+        whole: What the run comes to at its method's own mark, where it is compared at another.
     """
 
     number: Uncertain | None
@@ -47,7 +54,11 @@ class Reduced:
     resolution: float = 0.0
     mean_current: float | None = None
     correction: float | None = None
-    tau: float | None = None
     end: End | None = None
     ambient: float | None = None
     last: Uncertain | None = None
+    fit: HeatingFit | None = None
+    ramp: float | None = None
+    worked: WorkedRise | None = None
+    departures: tuple[Departure, ...] = ()
+    whole: Reduced | None = None

@@ -6,15 +6,15 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from generator.analysis.ranking import places
 from generator.analysis.uncertainty import Ledger
 from generator.evaluation.against import Ground, item_against
+from generator.evaluation.conditions import unlike
+from generator.evaluation.excess import excess
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.gathered import live_items
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
-from generator.evaluation.pieces import why_no_mean
-from generator.evaluation.statements import Place
+from generator.evaluation.standing import standings
 from generator.evaluation.work import Work, work_on
 from generator.records.schema.method import Toleranced
 
@@ -59,7 +59,8 @@ def _measure(work: Work) -> MeasureFinding:
         unit=work.kind.unit,
         method=all_runs[0].method,
         versions=tuple(versions),
-        at=at.si if at is not None else None,
+        at=at.si if at is not None and work.mark is None else work.mark,
+        own_mark=at.si if at is not None else None,
         set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
         point=getattr(work.stated, "point", ""),
         items=tuple(
@@ -67,22 +68,21 @@ def _measure(work: Work) -> MeasureFinding:
         ),
         controls=tuple(control_finding(work.ledger, *each, work.kind.unit) for each in work.controls),
         pairs=pairs,
+        unlike=unlike(run for run, reduced in work.runs if reduced.number is not None),
     )
 
 
 def _told(
     work: Work, items: Sequence[LiveItem], pairs: Sequence[PairFinding], method: Method
 ) -> Iterator[LiveItem]:
-    """The items with what can be said of them: against limits, and where they stand."""
+    """The items with what can be said of them: against limits, over the controls, and where they stand."""
     limits = work.report.record.limits if work.kind.unit == "K" else ()
     ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
-    known = {pair.first for pair in pairs if pair.known} | {pair.second for pair in pairs if pair.known}
-    stopped = sum(1 for each in items if why_no_mean(each.counted) in {"stopped", "over-range"})
-    ranked = [each.item for each in items if each.item in known]
-    stands = places(ranked, [(pair.first, pair.second) for pair in pairs if pair.known and pair.shown])
+    stands = standings(items, pairs)
     for each in items:
-        found = stands.get(each.item)
-        # What stopped stands behind all that completed, outside the family of pairs.
-        best = found is not None and (found.best or (len(ranked) == 1 and stopped > 0))
-        place = None if found is None else Place(found.first, found.last, best)
-        yield replace(each, limits=item_against(ground, each.counted), place=place)
+        yield replace(
+            each,
+            limits=item_against(ground, each.counted),
+            place=stands.get(each.item),
+            excess=excess(work.ledger, each, work.controls, work.kind.unit),
+        )

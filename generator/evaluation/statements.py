@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.analysis.mark import TimeTo
+
 PieceOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 ItemOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 """Of an item: every piece within, at least one beyond, one stopped and none beyond, else undecided."""
@@ -17,10 +19,11 @@ class PieceAgainst:
     Attributes:
         specimen: Letter of the piece.
         value: What is held against the limit, in the limit's own unit: a temperature at the reference ambient
-            in °C, or a rise in K; of a stopped piece its last reading. None without one.
+            in °C, or a rise in K; of a piece without a figure its last reading. None without one.
         half_width: Half-width of its 95 % interval, everything but the spread between pieces in it, K.
         outcome: What can be said.
         probability: That the limit is kept; None without a value.
+        reached: When it reaches the limit; None where it does not, or nothing says when.
     """
 
     specimen: str
@@ -28,6 +31,7 @@ class PieceAgainst:
     half_width: float | None
     outcome: PieceOutcome
     probability: float | None
+    reached: TimeTo | None = None
 
 
 @dataclass(frozen=True)

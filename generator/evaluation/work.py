@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from generator.analysis.uncertainty import Ledger
+from generator.evaluation.conditions import departures
 from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.kinds.task import Given, Task
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.shared import mark_for
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
     from generator.records.run import Run
     from generator.records.schema.measures import Measure
     from generator.records.schema.method import Method
+
+
+UNCOMPARED = frozenset({"other-method", "other-conditions"})
+"""Why a run with a figure of its own stands beside the ranking and not in it."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +37,7 @@ class Work:
         stated: The measure as the newest version that ran states it.
         runs: Its runs of items, reduced.
         controls: Its control runs, reduced.
+        mark: The time mark that the runs share, s, where it is not the method's.
     """
 
     ledger: Ledger
@@ -41,45 +48,71 @@ class Work:
     stated: Measure
     runs: tuple[tuple[Run, Reduced], ...]
     controls: tuple[tuple[Run, Reduced], ...]
+    mark: float | None = None
+
+
+@dataclass(frozen=True)
+class Made:
+    """A run with the version that it was made by and the measure as that states it."""
+
+    run: Run
+    method: Method
+    stated: Measure
 
 
 def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | None:
     """Reduce every run of a measure; None where no run has it or its kind is not evaluated."""
+    made = _made(bench, report, measure)
+    if not made:
+        return None
+    newest = max(made, key=lambda each: each.run.version)
+    agreeing = _agreeing(bench.methods[newest.run.method], newest.run.version)
+
+    def reduced(each: Made, given: Given) -> tuple[Run, Reduced]:
+        task = Task(ledger, bench, each.run, each.method, each.stated, given)
+        return each.run, _beside(task, KINDS[newest.stated.kind].reduce(task), agreeing)
+
+    def at(mark: float | None) -> tuple[list[tuple[Run, Reduced]], list[tuple[Run, Reduced]]]:
+        controls = [reduced(each, Given(mark=mark)) for each in made if each.run.control]
+        items = [reduced(each, _given(each.run, controls, mark)) for each in made if each.run.item]
+        return controls, items
+
+    controls, items = at(None)
+    mark = _shared(made, items, newest.stated)
+    if mark is not None:
+        whole = {run.id: each for run, each in items}
+        controls, items = at(mark)
+        items = [(run, replace(each, whole=whole[run.id])) for run, each in items]
+    kind = KINDS[newest.stated.kind]
+    return Work(ledger, bench, report, measure, kind, newest.stated, tuple(items), tuple(controls), mark)
+
+
+def _made(bench: Bench, report: Report, measure: str) -> list[Made]:
+    """Runs of a measure whose kind is evaluated, in order of date."""
     found = []
     for run in sorted(report.runs.values(), key=lambda each: (each.date, each.id)):
         method = bench.methods[run.method][run.version]
         stated = method.measure(measure)
         if stated is not None and stated.kind in KINDS:
-            found.append((run, method, stated))
-    if not found:
+            found.append(Made(run, method, stated))
+    return found
+
+
+def _shared(made: Sequence[Made], items: Sequence[tuple[Run, Reduced]], newest: Measure) -> float | None:
+    """The mark that the runs share, where it is not the method's."""
+    if getattr(newest, "at", None) is None:
         return None
-    newest_run, _, newest = max(found, key=lambda each: each[0].version)
-    kind = KINDS[newest.kind]
-    agreeing = _agreeing(bench.methods[newest_run.method], newest_run.version)
-
-    def reduced(run: Run, method: Method, stated: Measure, given: Given) -> tuple[Run, Reduced]:
-        made = kind.reduce(Task(ledger, bench, run, method, stated, given))
-        return run, _beside(made, agrees=run.version in agreeing)
-
-    controls = [reduced(*each, Given()) for each in found if each[0].control]
-    items = [reduced(*each, _given(each[0], controls)) for each in found if each[0].item]
-    return Work(
-        ledger,
-        bench,
-        report,
-        measure,
-        kind,
-        newest,
-        tuple(items),
-        tuple(controls),
-    )
+    compared = [each for each in items if each[1].why_not not in UNCOMPARED]
+    ids = {run.id for run, _ in compared}
+    versions = [(each.method, each.stated) for each in made if each.run.id in ids]
+    return mark_for(compared, versions, int(getattr(newest, "heating", 1)))
 
 
-def _given(run: Run, controls: Sequence[tuple[Run, Reduced]]) -> Given:
+def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None) -> Given:
     """What the control nearest in date brings to a run; of two as near, the earlier."""
-    known = [(control, reduced.tau) for control, reduced in controls if reduced.tau is not None]
+    known = [(control, reduced.fit.tau) for control, reduced in controls if reduced.fit is not None]
     nearest = min(known, key=lambda each: (abs(each[0].date - run.date), each[0].date), default=None)
-    return Given(nearest[1] if nearest is not None else None)
+    return Given(nearest[1] if nearest is not None else None, mark)
 
 
 def _agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:
@@ -94,6 +127,16 @@ def _agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:
     return agreeing
 
 
-def _beside(reduced: Reduced, *, agrees: bool) -> Reduced:
-    """A run as it may stand in the ranking: by a version that does not agree it is shown and not compared."""
-    return reduced if agrees else replace(reduced, number=None, points=(), why_not="other-method")
+def _beside(task: Task[Any], reduced: Reduced, agreeing: Collection[int]) -> Reduced:
+    """A run as it may stand in the ranking.
+
+    By a version that does not agree, or with a condition out of tolerance, it is shown and not compared.
+    """
+    air = [each.ambient for each in reduced.readings if each.ambient is not None]
+    departed = departures(task.run, task.method, air)
+    reduced = replace(reduced, departures=departed)
+    if task.run.version not in agreeing:
+        return replace(reduced, number=None, points=(), why_not="other-method")
+    if departed and reduced.number is not None:
+        return replace(reduced, number=None, points=(), why_not="other-conditions")
+    return reduced

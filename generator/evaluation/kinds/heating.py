@@ -6,38 +6,24 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
-from generator.analysis.fit import HeatingFit
-from generator.analysis.interval import half_width, parts
+from generator.analysis.fit import HeatingFit, why_not_printed
+from generator.analysis.mark import between_readings
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.ends import End
-from generator.evaluation.findings import Reading, WhyNot
+from generator.evaluation.findings import WhyNot
 from generator.evaluation.kinds.air import air
 from generator.evaluation.kinds.ending import Corrected, ending, settled_rise
+from generator.evaluation.kinds.hot import hot
 from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
-from generator.evaluation.kinds.records import Cells, Record, TimeConstant
-from generator.evaluation.kinds.task import NoFigure, Task, cells, column, counted, step, times
-from generator.evaluation.kinds.zero import zeroed
+from generator.evaluation.kinds.plain import Series, plain
+from generator.evaluation.kinds.records import Record, TimeConstant
+from generator.evaluation.kinds.stated import exponent_of, reads_low, refuse, set_current_of
+from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
 from generator.evaluation.reduced import Point, Reduced
-from generator.records.schema.method import Toleranced
+from generator.evaluation.worked import By, WorkedRise
 
 if TYPE_CHECKING:
     from generator.records.schema.measures import HeatingMeasure
-    from generator.records.table import Column
-
-
-@dataclass(frozen=True)
-class Series:
-    """What the readings come to; empty where the run cannot be read.
-
-    Attributes:
-        air: °C at each row, as read.
-        risen: Rise in K at each row, as read, alive.
-        shown: The same corrected as the figure is, as plain numbers.
-    """
-
-    air: tuple[float | None, ...] = ()
-    risen: Cells = ()
-    shown: tuple[float | None, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -53,6 +39,37 @@ class Felt:
     end: End | None
 
 
+@dataclass(frozen=True)
+class Marked:
+    """The rise at the mark over the air as felt, not yet corrected for the current.
+
+    Attributes:
+        rise: K, alive.
+        row: The reading that it is; None between two.
+        time: s.
+        point: The point that it is of.
+        by: Where it comes from.
+    """
+
+    rise: Uncertain
+    row: int | None
+    time: float
+    point: str
+    by: By
+
+
+UNLIKE = frozenset({"lack-of-fit", "runs"})
+"""Why a curve is not the shape of its readings."""
+
+
+@dataclass(frozen=True)
+class AsFelt:
+    """What the item followed: its time constant, and the steady current that has warmed it as far, A."""
+
+    tau: TimeConstant
+    current: float
+
+
 def reduce(task: Task[HeatingMeasure]) -> Reduced:
     """Reduce a heating run.
 
@@ -66,35 +83,37 @@ def reduce(task: Task[HeatingMeasure]) -> Reduced:
     if task.run.readings is None:
         return Reduced(None, "no-run")
     try:
-        heated = _heated(task)
+        heated, points = _heated(task)
     except NoFigure as none:
-        return Reduced(None, none.why, _plain(task, Series()))
+        return Reduced(None, none.why, plain(task, Series()))
     series = _as_read(heated)
     felt = _felt(task, heated, series)
     try:
-        return _at_mark(task, heated, series, felt)
+        made = _at_mark(task, heated, points, series, felt)
     except NoFigure as none:
-        return _without_figure(task, heated, series, felt, none.why)
+        made = _without_figure(task, heated, points, series, none.why)
+    return replace(made, end=made.end or felt.end, fit=felt.fit, ramp=heated.air.ramp)
 
 
 def _without_figure(
-    task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt, why: WhyNot
+    task: Task[HeatingMeasure], heated: Heated, points: tuple[str, ...], series: Series, why: WhyNot
 ) -> Reduced:
     """A run that gives no figure, with its last reading."""
-    read = [(time, rise) for time, rise in zip(heated.times, series.risen, strict=True) if rise is not None]
-    made = Reduced(None, why, _plain(task, series), end=felt.end)
+    rows = zip(heated.times, series.risen, points, strict=True)
+    read = [(time, rise, point) for time, rise, point in rows if rise is not None]
+    made = Reduced(None, why, plain(task, series))
     if not read:
         return made
-    time, rise = read[-1]
-    return replace(made, last=rise + _reads_low(task), ambient=heated.air.at(time).x)
+    time, rise, point = read[-1]
+    return replace(made, last=rise + reads_low(task, point), ambient=heated.air.at(time).x)
 
 
-def _heated(task: Task[HeatingMeasure]) -> Heated:
-    """The run as it was read."""
-    hot = zeroed(task, cells(task, "temperature", task.measure.point))
+def _heated(task: Task[HeatingMeasure]) -> tuple[Heated, tuple[str, ...]]:
+    """The run as it was read, and the point that each row is of."""
+    read = hot(task)
     rows = tuple(times(task.table))
     driven = Record.of(rows, cells(task, "current"))
-    return Heated(rows, hot, air(task, hot), driven)
+    return Heated(rows, read.cells, air(task, read.cells), driven), read.points
 
 
 def _as_read(heated: Heated) -> Series:
@@ -112,7 +131,7 @@ def _felt(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Felt:
     last = next((rise for rise in reversed(series.risen) if rise is not None), None)
     noise = noise_of(task, last) if last is not None else None
     try:
-        set_current, exponent = _set_current(task), _exponent(task)
+        set_current, exponent = set_current_of(task), exponent_of(task)
     except NoFigure:
         return Felt(None, None)
     fit = curve(heated, noise, set_current, exponent.x)
@@ -121,32 +140,81 @@ def _felt(task: Task[HeatingMeasure], heated: Heated, series: Series) -> Felt:
     return Felt(fit, ending(task, heated, fit, rises, noise))
 
 
-def _at_mark(task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt) -> Reduced:
-    _refuse(task, task.measure.at.si)
-    set_current, exponent = _set_current(task), _exponent(task)
+def _at_mark(
+    task: Task[HeatingMeasure], heated: Heated, points: tuple[str, ...], series: Series, felt: Felt
+) -> Reduced:
+    refuse(task, task.mark)
     tau = time_constant(task, felt.fit)
-    at = _reading_at_mark(task, heated, series, tau)
+    at = _marked(task, heated, points, series, felt)
     if not heated.driven.covers(at.time):
         raise NoFigure("no-current")
-    current = heated.driven.rms(at.time, tau)
-    whole = at.rise + _reads_low(task)
+    # The air as read goes out and the air as felt comes in; the error of the clock stays.
+    rise = at.rise + heated.air.at(at.time) - heated.air.lagged(at.time, tau)
+    current, set_current, exponent = heated.driven.rms(at.time, tau), set_current_of(task), exponent_of(task)
+    whole = rise + reads_low(task, at.point)
     figure = formulas.at_set_current(whole, current, set_current, exponent)
-    # A probe draws heat off in proportion to the rise: before the mark its correction is in proportion.
-    drawn = whole.x / at.rise.x if at.rise.x else 1.0
-    corrected = dict(zip(*heated.plain_rises(tau.value, set_current, exponent.x), strict=True))
-    shown = tuple(corrected[time] * drawn if time in corrected else None for time in heated.times)
-    told = Series(series.air, series.risen, shown)
+    corrected = Corrected(rise, whole, figure)
+    told = Series(series.air, series.risen, _shown(heated, corrected, tau.value, set_current, exponent.x))
     return Reduced(
         number=figure,
-        readings=_plain(task, told),
-        points=_points(heated, told, at.index, figure),
-        resolution=step(task.table, column(task.table, "temperature", task.measure.point)),
+        readings=plain(task, told),
+        points=_points(heated, told, at.row, figure),
+        resolution=step(task.table, column(task.table, "temperature", at.point)),
         mean_current=current.x,
         correction=figure.x - whole.x,
-        tau=felt.fit.tau if felt.fit is not None else None,
         ambient=heated.air.at(at.time).x,
-        end=_with_settled(task, heated, series, felt, Corrected(at.rise, whole, figure)),
+        end=_with_settled(task, heated, series, felt, corrected),
+        worked=_worked(task, heated, at, AsFelt(tau, current.x), corrected),
     )
+
+
+def _worked(
+    task: Task[HeatingMeasure], heated: Heated, at: Marked, felt: AsFelt, corrected: Corrected
+) -> WorkedRise:
+    """The way from the readings to the figure, number by number."""
+    air = heated.air.at(at.time).x
+    offset = _offset(task, heated, at)
+    return WorkedRise(
+        mark=task.mark,
+        time=at.time,
+        by=at.by,
+        point=at.point,
+        temperature=at.rise.x + air + (offset or 0.0),
+        offset=offset,
+        air=air,
+        air_felt=at.rise.x + air - corrected.read.x,
+        tau=felt.tau.value,
+        tau_from=felt.tau.origin,
+        rise=corrected.read.x,
+        probe=corrected.whole.x - corrected.read.x,
+        current=felt.current,
+        set_current=set_current_of(task),
+        exponent=exponent_of(task).x,
+        figure=corrected.figure.x,
+    )
+
+
+def _shown(
+    heated: Heated, corrected: Corrected, tau: float, set_current: float, exponent: float
+) -> tuple[float | None, ...]:
+    """The rise at each row, corrected as the figure is."""
+    # A probe draws heat off in proportion to the rise: before the mark its correction is in proportion.
+    drawn = corrected.whole.x / corrected.read.x if corrected.read.x else 1.0
+    rises = dict(zip(*heated.plain_rises(tau, set_current, exponent), strict=True))
+    return tuple(rises[time] * drawn if time in rises else None for time in heated.times)
+
+
+def _offset(task: Task[HeatingMeasure], heated: Heated, at: Marked) -> float | None:
+    """What the zero check took from the temperature at the mark, K; None without one or between readings."""
+    cell, zeroed = (None, None) if at.row is None else (_written(task, at, at.row), heated.hot[at.row])
+    if task.run.zero_check is None or cell is None or zeroed is None:
+        return None
+    return cell - zeroed.x
+
+
+def _written(task: Task[HeatingMeasure], at: Marked, row: int) -> float | None:
+    cell = column(task.table, "temperature", at.point).cells[row]
+    return None if cell is None else cell.value
 
 
 def _with_settled(
@@ -159,110 +227,40 @@ def _with_settled(
     return replace(felt.end, settled=settled)
 
 
-def _reading_at_mark(
-    task: Task[HeatingMeasure], heated: Heated, series: Series, tau: TimeConstant
-) -> formulas.AtMark:
-    """The rise at the mark over the air as the item felt it, not yet corrected for the current."""
-    key = (task.run.id, task.measure.id)
-    mark, within = task.measure.at.si, task.measure.within.si
+def _marked(
+    task: Task[HeatingMeasure], heated: Heated, points: tuple[str, ...], series: Series, felt: Felt
+) -> Marked:
+    """The rise at the mark over the air as read: a reading within the tolerance, else between two."""
+    key = (task.run.id, task.measure.id, f"{task.mark:g} s")
+    within = task.measure.within.si
     try:
-        at = formulas.at_mark(task.ledger, heated.times, series.risen, mark, within=within, key=key)
+        at = formulas.at_mark(task.ledger, heated.times, series.risen, task.mark, within=within, key=key)
+    except formulas.NoReadingAtMark:
+        return _between(task, heated, points, series, felt)
+    return Marked(at.rise, at.index, at.time, points[at.index], "reading")
+
+
+def _between(
+    task: Task[HeatingMeasure], heated: Heated, points: tuple[str, ...], series: Series, felt: Felt
+) -> Marked:
+    """The rise between the two readings around the mark; never past the last."""
+    fit = felt.fit if felt.fit is not None and why_not_printed(felt.fit) not in UNLIKE else None
+    key = (task.run.id, task.measure.id, f"{task.mark:g} s")
+    try:
+        found = between_readings(task.ledger, heated.times, series.risen, task.mark, key=key, fit=fit)
     except formulas.NoReadingAtMark as missing:
         raise NoFigure("no-reading-at-mark") from missing
-    # The air as read goes out and the air as felt comes in; the error of the clock stays.
-    felt = at.rise + heated.air.at(at.time) - heated.air.lagged(at.time, tau)
-    return formulas.AtMark(felt, at.index, at.time, at.slope)
+    near = min(
+        (row for row, rise in enumerate(series.risen) if rise is not None),
+        key=lambda row: abs(heated.times[row] - task.mark),
+    )
+    return Marked(found.rise, None, task.mark, points[near], found.by)
 
 
-def _points(heated: Heated, series: Series, marked: int, figure: Uncertain) -> tuple[Point, ...]:
+def _points(heated: Heated, series: Series, marked: int | None, figure: Uncertain) -> tuple[Point, ...]:
     """The series alive, with the uncertainty of the rise as read; at the mark it is the figure itself."""
     return tuple(
         Point(time, figure if row == marked else rise + (shown - rise.x))
         for row, (time, rise, shown) in enumerate(zip(heated.times, series.risen, series.shown, strict=True))
         if rise is not None and shown is not None
     )
-
-
-def _refuse(task: Task[HeatingMeasure], mark: float) -> None:
-    """Raise where the run may not give a figure at the mark."""
-    if task.run.stopped is not None and task.run.stopped.at.si < mark:
-        raise NoFigure("stopped")
-    hot = column(task.table, "temperature", task.measure.point)
-    if any(cell.bound for cell in counted(task.table, hot)):
-        raise NoFigure("over-range")
-    condition = task.method.conditions.get("current")
-    if not isinstance(condition, Toleranced):
-        raise NoFigure("no-current")
-    share = condition.value.si if condition.within.quantity == "ratio" else 1.0
-    within = condition.within.si * share
-    current = counted(task.table, column(task.table, "current"))
-    if any(abs(cell.value - condition.value.si) > within for cell in current):
-        raise NoFigure("current-outside-tolerance")
-
-
-def _set_current(task: Task[HeatingMeasure]) -> float:
-    condition = task.method.conditions["current"]
-    if not isinstance(condition, Toleranced):
-        raise NoFigure("no-current")
-    return condition.value.si
-
-
-def _exponent(task: Task[HeatingMeasure]) -> Uncertain:
-    stated = task.method.exponent
-    if stated is None:
-        return formulas.current_exponent(task.ledger, ("exponent", task.run.method))
-    # Versions that state the same share it.
-    key = ("exponent", task.run.method, f"{stated.value} ± {stated.within}")
-    return formulas.current_exponent(
-        task.ledger,
-        key,
-        float(stated.value),
-        float(stated.within),
-        assumed=False,
-        source=stated.because or "stated by the method",
-    )
-
-
-def _reads_low(task: Task[HeatingMeasure]) -> Uncertain:
-    point = task.method.points[task.measure.point]
-    at_most = point.reads_low_by_at_most.si
-    if at_most == 0:
-        return task.ledger.exact(0.0)
-    wire = point.wire.text if point.wire is not None else ""
-    how = (point.held_by, wire, point.reads_low_by_at_most.text)
-    place = ("point", task.run.method, task.measure.point, *how)
-    return formulas.reads_low(task.ledger, at_most, place, task.owner)
-
-
-def _plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
-    """The readings as plain numbers, for charts and tables."""
-    hot = task.table.column("temperature", task.measure.point)
-    driven = task.table.column("current")
-    rows = times(task.table)
-    return tuple(
-        Reading(
-            time=time,
-            temperature=_value(hot, row),
-            ambient=series.air[row] if series.air else None,
-            current=_value(driven, row),
-            rise=series.shown[row] if series.shown else None,
-            half_width=_reach(task, series.risen[row]) if series.risen else None,
-            excluded=task.table.excluded.get(row, ""),
-            bound=_bound(hot, row),
-        )
-        for row, time in enumerate(rows)
-    )
-
-
-def _value(read: Column | None, row: int) -> float | None:
-    cell = read.cells[row] if read is not None else None
-    return None if cell is None else cell.value
-
-
-def _bound(read: Column | None, row: int) -> str:
-    cell = read.cells[row] if read is not None else None
-    return "" if cell is None else cell.bound
-
-
-def _reach(task: Task[HeatingMeasure], rise: Uncertain | None) -> float | None:
-    return None if rise is None else half_width(parts(task.ledger.components(rise)))

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from generator.analysis import heating as formulas
 from generator.analysis.lag import lag_weights
+from generator.analysis.line import slope_weights
 from generator.analysis.uncertainty import Uncertain, weighted
+from generator.evaluation.worked import TauOrigin
 
 Cells = tuple[Uncertain | None, ...]
 """A column as uncertain numbers, None where there is no reading that counts."""
@@ -30,7 +31,7 @@ class TimeConstant:
 
     value: float
     off: Uncertain
-    origin: Literal["fit", "control", "declared"]
+    origin: TauOrigin
 
     def carried(self, at: Uncertain, of: Callable[[float], float]) -> Uncertain:
         """Something lagged by it, with its uncertainty, by a central difference.
@@ -82,6 +83,14 @@ class Record:
     def plainly_lagged(self, time: float, tau: float) -> float:
         """The same as a plain number."""
         weights = lag_weights(self.times, tau, time)
+        return math.fsum(weight * value.x for weight, value in zip(weights, self.values, strict=True))
+
+    @property
+    def ramp(self) -> float | None:
+        """Slope of its least-squares line, in its unit a second; None with fewer than two times."""
+        weights = slope_weights(self.times)
+        if weights is None:
+            return None
         return math.fsum(weight * value.x for weight, value in zip(weights, self.values, strict=True))
 
     def rms(self, time: float, tau: TimeConstant) -> Uncertain:

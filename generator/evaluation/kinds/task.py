@@ -22,7 +22,6 @@ MeasureOfKind = TypeVar("MeasureOfKind")
 MISSING: dict[tuple[str, str], WhyNot] = {
     ("ambient", ""): "no-ambient",
     ("current", ""): "no-current",
-    ("temperature", "hottest"): "not-evaluated",
 }
 """Why there is no figure where a column is missing, by its name and point."""
 
@@ -41,9 +40,11 @@ class Given:
 
     Attributes:
         control_tau: Time constant of the nearest control, s; None without one.
+        mark: The longest time mark that all completed runs reach, s, where that is not the method's.
     """
 
     control_tau: float | None = None
+    mark: float | None = None
 
 
 @dataclass(frozen=True)
@@ -72,6 +73,12 @@ class Task(Generic[MeasureOfKind]):
         if self.run.readings is None:
             raise NoFigure("no-run")
         return self.run.readings
+
+    @property
+    def mark(self) -> float:
+        """The time mark of a heating measure, s: the one that the runs share, else the method's."""
+        at: float = getattr(self.measure, "at").si  # noqa: B009
+        return at if self.given.mark is None else self.given.mark
 
     @property
     def owner(self) -> str:

@@ -15,7 +15,7 @@ FEWEST = 5
 """Pairs that a zero check needs."""
 
 
-def zeroed(task: Task[Any], hot: Cells) -> Cells:
+def zeroed(task: Task[Any], hot: Cells, point: str) -> Cells:
     """The item's temperatures with the difference of its channel to the air's taken out.
 
     The offsets of both channels, known from the readings side by side, go out with their inputs; the gain
@@ -25,12 +25,13 @@ def zeroed(task: Task[Any], hot: Cells) -> Cells:
     Args:
         task: The run.
         hot: °C at the point, alive.
+        point: The point.
 
     Returns:
         The same where the run has no zero check of both channels with five pairs.
     """
     check = task.run.zero_check
-    item = check.table.column("temperature", task.measure.point) if check is not None else None
+    item = check.table.column("temperature", point) if check is not None else None
     air = check.table.column("ambient") if check is not None else None
     if check is None or item is None or air is None:
         return hot
@@ -39,7 +40,7 @@ def zeroed(task: Task[Any], hot: Cells) -> Cells:
     if len(pairs) < FEWEST:
         return hot
     apart = _mean_difference(task, pairs, max(step(check.table, item), step(check.table, air)))
-    column = f"temperature@{task.measure.point}"
+    column = f"temperature@{point}"
     at = math.fsum(one.x for one, _ in pairs) / len(pairs)
     return tuple(None if cell is None else cell - apart + _slope(task, column, cell.x - at) for cell in hot)
 

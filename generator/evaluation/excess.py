@@ -1,0 +1,68 @@
+"""What an item is hotter than the controls of its day: the excess over the rig without an item."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from generator.analysis import specimens
+from generator.analysis.interval import Estimate, estimate, half_width, parts
+from generator.analysis.uncertainty import Ledger, Uncertain, rectangle, total
+from generator.evaluation.items import LiveItem
+from generator.evaluation.pieces import Piece
+from generator.evaluation.reduced import Reduced
+
+if TYPE_CHECKING:
+    from generator.records.run import Run
+
+
+def excess(
+    ledger: Ledger, live: LiveItem, controls: Sequence[tuple[Run, Reduced]], unit: str
+) -> Estimate | None:
+    """Mean excess of an item's pieces over the controls of their days, at the same mark.
+
+    Errors that item and control share cancel. First and last control of a day must agree within the interval
+    of their difference; where they don't, half of it is a rectangular part, the rig's.
+
+    Args:
+        ledger: The report's inputs.
+        live: The item.
+        controls: Control runs, reduced, in order of date.
+        unit: Unit of the figures.
+
+    Returns:
+        None without a figure, or where a piece has no control of its day.
+    """
+    if live.figure is None:
+        return None
+    of_pieces = [
+        _control(ledger, piece, controls, unit) for piece in live.counted if piece.counted is not None
+    ]
+    known = [each for each in of_pieces if each is not None]
+    if len(known) < len(of_pieces) or not known:
+        return None
+    # The mean is without what is new in each run, since the pieces' scatter holds it; a control's is common
+    # to all pieces of its day and stays.
+    number = live.figure.number - total(known) / float(len(known))
+    sides = ((live.figure.spread, live.figure.pieces),)
+    whole = specimens.with_spread(ledger, number, (*live.figure.key, "excess"), unit, sides)
+    return estimate(whole.x, ledger.components(whole), unit)
+
+
+def _control(
+    ledger: Ledger, piece: Piece, controls: Sequence[tuple[Run, Reduced]], unit: str
+) -> Uncertain | None:
+    """Mean of first and last control of the day of the run that counts."""
+    days = [run.date for run, reduced in piece.runs if reduced is piece.counted]
+    of_day = [reduced.number for run, reduced in controls if run.date in days and reduced.number is not None]
+    if not of_day:
+        return None
+    first, last = of_day[0], of_day[-1]
+    if len(of_day) == 1:
+        return first
+    mean, apart = (first + last) / 2.0, last - first
+    if abs(apart.x) <= half_width(parts(ledger.components(apart))):
+        return mean
+    key = ("rig", days[0].isoformat())
+    words = "controls of the day differ"
+    return mean + ledger.input(rectangle(key, words, abs(apart.x) / 2, unit, "shared"))

@@ -1,0 +1,69 @@
+"""What a method states for a heating run, and what makes a run give no figure by it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.analysis import heating as formulas
+from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.kinds.hot import points_of
+from generator.evaluation.kinds.task import NoFigure, Task, column, counted
+from generator.records.schema.method import Toleranced
+
+if TYPE_CHECKING:
+    from generator.records.schema.measures import HeatingMeasure
+
+
+def refuse(task: Task[HeatingMeasure], mark: float) -> None:
+    """Raise where the run may not give a figure at the mark."""
+    if task.run.stopped is not None and task.run.stopped.at.si < mark:
+        raise NoFigure("stopped" if task.run.stopped.cause == "item" else "not-finished")
+    for point in points_of(task):
+        hot = column(task.table, "temperature", point)
+        if any(cell.bound for cell in counted(task.table, hot)):
+            raise NoFigure("over-range")
+    condition = task.method.conditions.get("current")
+    if not isinstance(condition, Toleranced):
+        raise NoFigure("no-current")
+    share = condition.value.si if condition.within.quantity == "ratio" else 1.0
+    within = condition.within.si * share
+    current = counted(task.table, column(task.table, "current"))
+    if any(abs(cell.value - condition.value.si) > within for cell in current):
+        raise NoFigure("current-outside-tolerance")
+
+
+def set_current_of(task: Task[HeatingMeasure]) -> float:
+    """The current that the method sets, A; NoFigure where it sets none with a tolerance."""
+    condition = task.method.conditions["current"]
+    if not isinstance(condition, Toleranced):
+        raise NoFigure("no-current")
+    return condition.value.si
+
+
+def exponent_of(task: Task[HeatingMeasure]) -> Uncertain:
+    """Exponent of the rise over the current: the method's, else the default."""
+    stated = task.method.exponent
+    if stated is None:
+        return formulas.current_exponent(task.ledger, ("exponent", task.run.method))
+    # Versions that state the same share it.
+    key = ("exponent", task.run.method, f"{stated.value} ± {stated.within}")
+    return formulas.current_exponent(
+        task.ledger,
+        key,
+        float(stated.value),
+        float(stated.within),
+        assumed=False,
+        source=stated.because or "stated by the method",
+    )
+
+
+def reads_low(task: Task[HeatingMeasure], point: str) -> Uncertain:
+    """What is added at a point for the heat that its probe draws off, K."""
+    stated = task.method.points[point]
+    at_most = stated.reads_low_by_at_most.si
+    if at_most == 0:
+        return task.ledger.exact(0.0)
+    wire = stated.wire.text if stated.wire is not None else ""
+    how = (stated.held_by, wire, stated.reads_low_by_at_most.text)
+    place = ("point", task.run.method, point, *how)
+    return formulas.reads_low(task.ledger, at_most, place, task.owner)
