@@ -8,10 +8,12 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
-from generator.analysis.fit import HeatingFit
 from generator.analysis.line import Z95, slope_weights
+
+if TYPE_CHECKING:
+    from generator.analysis.fit import HeatingFit
 
 Verdict = Literal["settled", "still-rising", "too-few"]
 

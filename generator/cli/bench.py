@@ -74,10 +74,11 @@ def near(path: Path) -> str:
 
 
 def load_or_stop(folder: Path, *, as_json: bool) -> Bench:
-    """Read the records; where they hold faults, tell all of them and stop with 1."""
+    """Read and check the records; where they hold faults, tell all of them and stop with 1."""
+    from generator.evaluation.checks import checked  # noqa: PLC0415
     from generator.records.bench import load  # noqa: PLC0415
 
-    bench = load(folder)
+    bench = checked(load(folder))
     if bench.faults:
         tell(bench, as_json=as_json)
         sys.exit(FAULTS)

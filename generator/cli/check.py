@@ -14,9 +14,10 @@ from generator.cli.bench import FAULTS, NO_REPORT, folder_of_bench, tell
 @click.option("--strict", is_flag=True, help="Take doubts for faults.")
 def check(*, as_json: bool, strict: bool) -> None:
     """Read every record and tell every fault, with file, line and what would do."""
+    from generator.evaluation.checks import checked  # noqa: PLC0415
     from generator.records.bench import load  # noqa: PLC0415
 
-    bench = load(folder_of_bench())
+    bench = checked(load(folder_of_bench()))
     tell(bench, as_json=as_json)
     if not (as_json or bench.faults or bench.reports):
         click.echo(NO_REPORT)

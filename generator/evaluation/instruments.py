@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.analysis.instrument import UNSHARED, ErrorSpec, ProbeSpec, Reading, measured, probe_error
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
+from generator.evaluation.ranges import range_of, steadiness
 
 if TYPE_CHECKING:
     from generator.records.accuracy import Accuracy
@@ -60,7 +61,7 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
     """
     use = run.uses[cell.column]
     instrument = bench.instruments[use.instrument]
-    number, found = _range(instrument, cell)
+    number, found = range_of(instrument, cell.quantity, cell.value)
     calibration = _calibration(instrument, run.date)
     sensor: Key = ("meter", use.instrument, str(number), calibration, use.channel or "", use.probe or "")
     owner = run.item or run.control
@@ -95,17 +96,6 @@ def class_slope(bench: Bench, run: Run, column: str) -> tuple[Key, str, float] |
     return ("probe", use.instrument, use.probe or "", "slope"), spec.name, spec.relative
 
 
-def _range(instrument: Instrument, cell: Indication) -> tuple[int, InstrumentRange]:
-    ranges = [
-        (number, each) for number, each in enumerate(instrument.ranges) if each.quantity == cell.quantity
-    ]
-    for number, each in ranges:
-        low = each.from_.si if each.from_ is not None else float("-inf")
-        if low <= cell.value <= each.to.si:
-            return number, each
-    return ranges[-1]
-
-
 def _calibration(instrument: Instrument, day: date) -> str:
     """Date of the calibration in force, or a word: a new calibration makes new errors."""
     done = [each.date for each in instrument.calibrations if each.date <= day]
@@ -114,16 +104,8 @@ def _calibration(instrument: Instrument, day: date) -> str:
 
 def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str) -> ErrorSpec:
     accuracy = found.accuracy
-    assumed = {"unshared"} if found.unshared is None else set()
-    resolution = found.resolution.si if found.resolution is not None else None
-    repeatability = found.repeatability.si if found.repeatability is not None else None
-    # One of the two is stated: the other is taken as one last digit. Neither: nothing of it cancels.
-    if resolution is None and repeatability is not None:
-        resolution = cell.last_digit
-        assumed.add("resolution")
-    if repeatability is None and resolution is not None:
-        repeatability = resolution
-        assumed.add("repeatability")
+    steady = steadiness(found, cell.last_digit)
+    assumed = steady.assumed | ({"unshared"} if found.unshared is None else set())
     origin = "maker's figure, never calibrated" if calibration == "never" else f"calibrated {calibration}"
     where = f" {use.channel}" if use.channel else ""
     return ErrorSpec(
@@ -135,10 +117,10 @@ def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str)
         last_digit=found.resolution.si if found.resolution is not None else cell.last_digit,
         distribution=accuracy.distribution if accuracy else "rectangular",
         coverage_factor=accuracy.k if accuracy else 2.0,
-        resolution=resolution,
-        repeatability=repeatability,
+        resolution=steady.resolution,
+        repeatability=steady.repeatability,
         unshared=UNSHARED if found.unshared is None else found.unshared.si,
-        assumed=frozenset(assumed),
+        assumed=assumed,
         source=origin,
     )
 

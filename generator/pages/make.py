@@ -8,6 +8,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from generator.evaluation.checks import checked
 from generator.evaluation.report import evaluate
 from generator.fault import RecordsRefused
 from generator.pages import addresses
@@ -55,7 +56,7 @@ def site_of(folder: Path) -> Site:
     Raises:
         RecordsRefused: The records hold faults.
     """
-    bench = load(folder)
+    bench = checked(load(folder))
     if bench.faults:
         raise RecordsRefused(bench.faults, bench.root, bench.left_out)
     return made(bench)

@@ -99,6 +99,17 @@ class Table:
         wanted = (name, point, owner)
         return next((each for each in self.columns if (each.name, each.point, each.owner) == wanted), None)
 
+    def counted(self, column: Column) -> list[Cell]:
+        """The cells of one of its columns that are neither empty nor in an excluded row."""
+        return [
+            cell for row, cell in enumerate(column.cells) if cell is not None and row not in self.excluded
+        ]
+
+    def last_digit(self, column: Column) -> float:
+        """One step of the last digit of one of its columns as written, in SI; the finest of what counts."""
+        decimals = [cell.decimals for cell in self.counted(column)]
+        return column.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
+
 
 def parse_table(scalar: Scalar) -> Table:
     """Read a table.

@@ -69,6 +69,31 @@ def test_a_fault_is_told_with_its_place_and_ends_with_one(bench: Path) -> None:
     assert json.loads(run("build", "--json").stdout)["faults"] == told["faults"]
 
 
+def test_what_a_meter_cannot_hold_is_told_among_the_faults_of_the_records(bench: Path) -> None:
+    meter = bench / "reports/instruments/thermometer-1.yml"
+    text = meter.read_text(encoding="utf-8")
+    noisy = text.replace("repeatability: 0.1 degC", "repeatability: 0.5 degC")
+    meter.write_text(f"{noisy}colour: red\n", encoding="utf-8")
+    # A meter at fault says nothing of its noise.
+    assert [each["path"] for each in json.loads(run("check", "--json").stdout)["faults"]] == ["colour"]
+    meter.write_text(noisy, encoding="utf-8")
+    item = bench / "reports/items/quorsby-q2.yml"
+    item.write_text(item.read_text(encoding="utf-8") + "colour: red\n", encoding="utf-8")
+    done = run("check")
+    assert done.exit_code == 1
+    lines = [line for line in done.stderr.splitlines() if line.startswith("reports/")]
+    assert lines[0].startswith("reports/items/quorsby-q2.yml:")
+    assert lines[1].startswith("reports/methods/connector-heating/1.yml:18:")
+    assert "measures.1.settled.change: too small to be told from noise" in lines[1]
+    assert done.stderr.splitlines()[-1].startswith("2 faults")
+    for command in (["build"], ["results", "connectors-10a"]):
+        assert run(*command).exit_code == 1
+    assert [each["path"] for each in json.loads(run("build", "--json").stdout)["faults"]] == [
+        "colour",
+        "measures.1.settled.change",
+    ]
+
+
 def test_results_are_told_in_words_and_as_data(bench: Path) -> None:
     report = next(path.parent.name for path in (bench / "reports").glob("*/report.yml"))
     words = run("results", report)

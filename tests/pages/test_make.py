@@ -16,6 +16,7 @@ import pytest
 from generator.fault import RecordsRefused
 from generator.pages.make import made, site_of
 from generator.pages.site import Page, Site
+from tests.evaluation.small import Small, table
 from tests.pages.factory import ROOT, demo, demo_site
 from tests.pages.rendered import Parsed, html_of, parsed, split
 
@@ -303,6 +304,19 @@ def test_records_with_faults_make_no_site(tmp_path: Path) -> None:
     with pytest.raises(RecordsRefused) as refused:
         site_of(tmp_path)
     assert refused.value.faults
+
+
+def test_a_method_that_its_meters_cannot_hold_makes_no_site(tmp_path: Path) -> None:
+    small = Small(tmp_path)
+    logger = tmp_path / "reports/instruments/logger.yml"
+    text = logger.read_text(encoding="utf-8").replace("repeatability: 0.1 degC", "repeatability: 2 degC")
+    logger.write_text(text, encoding="utf-8")
+    small.run("kelda", "A", table(36.0))
+    small.finish()
+    with pytest.raises(RecordsRefused) as refused:
+        site_of(tmp_path)
+    assert [each.path for each in refused.value.faults] == ["measures.1.settled.change"]
+    assert refused.value.left_out == 1
 
 
 def test_the_same_records_make_the_same_pages() -> None:

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from generator.analysis.current import rms_current
-from generator.analysis.electrical import Coefficient, Electrical, Noise, Trend, trend
 from generator.analysis.fit import HeatingFit, NoFit, fit_heating, why_not_printed, widened
 from generator.analysis.settling import Criterion, disturbed, settling
+from generator.analysis.worsening import Coefficient, Electrical, Noise, Trend, trend
 from tests.simulator.heat import Array
 from tests.simulator.meters import generator, rounded
 from tests.simulator.rig import SCHEDULE, SET

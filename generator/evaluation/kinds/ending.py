@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.analysis.electrical import Coefficient, Electrical, Noise, Trend, trend
 from generator.analysis.fit import UNSEEN, HeatingFit, why_not_printed
 from generator.analysis.interval import half_width, parts
 from generator.analysis.settling import Criterion, Limited, Settling, disturbed, settling
 from generator.analysis.uncertainty import Uncertain, weighted
+from generator.analysis.worsening import Coefficient, Electrical, Noise, Trend, trend
 from generator.evaluation.ends import Between, End, SettledRise, State
 from generator.evaluation.kinds.lagging import Heated, noise_of
 from generator.evaluation.kinds.records import Cells

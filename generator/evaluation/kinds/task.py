@@ -101,13 +101,12 @@ def times(table: Table) -> list[float]:
 
 def counted(table: Table, read: Column) -> list[Cell]:
     """The cells of a column that are neither empty nor excluded."""
-    return [cell for row, cell in enumerate(read.cells) if cell is not None and row not in table.excluded]
+    return table.counted(read)
 
 
 def step(table: Table, read: Column) -> float:
     """One step of a column's last digit as written, in SI; the finest of its cells."""
-    decimals = [cell.decimals for cell in counted(table, read)]
-    return read.unit.width_to_si(10.0 ** -max(decimals)) if decimals else 0.0
+    return table.last_digit(read)
 
 
 def cells(task: Task[Any], name: str, point: str = "") -> Cells:

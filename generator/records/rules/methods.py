@@ -96,14 +96,15 @@ def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[F
         yield method.fault(("schedule",), "missing: when to read, as `0 2 5 10 15 20 30 45 60 min`")
         return
     times = [each.si for each in method.schedule]
-    mark, window = measure.at.si, measure.settled.over.si
-    if not any(abs(time - mark) <= measure.within.si for time in times):
+    mark, within, window = measure.at.si, measure.within.si, measure.settled.over
+    if not any(abs(time - mark) <= within for time in times):
         what = f"no reading of the schedule lies within {measure.within.text} of this mark"
         listed = tuple(each.text for each in method.schedule[:MOST])
         yield method.fault((*path, "at"), what, measure.at.text, listed)
-    elif sum(mark - window <= time <= mark for time in times) < LEAST_READINGS:
-        what = f"the schedule has fewer than two readings in the {measure.settled.over.text} before the mark"
-        yield method.fault((*path, "settled"), what)
+    elif sum(time >= times[-1] - window.si - within for time in times) < LEAST_READINGS:
+        what = f"the schedule has fewer than two readings in its last {window.text}"
+        accepted = ("a schedule with more readings towards its end", "a longer window")
+        yield method.fault((*path, "settled", "over"), what, accepted=accepted)
     if measure.settled.change.si <= 0.0:
         yield method.fault((*path, "settled", "change"), "a change above nought is needed")
 

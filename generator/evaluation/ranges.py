@@ -1,0 +1,65 @@
+"""Which range of a meter a reading stands in, and how steady the meter says that range is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from generator.analysis.noise import reading_noise
+
+if TYPE_CHECKING:
+    from generator.records.schema.instrument import Instrument, InstrumentRange
+
+
+@dataclass(frozen=True)
+class Steadiness:
+    """What makes readings of one thing differ, in the unit of the range (of temperatures in K).
+
+    Attributes:
+        resolution: Smallest step; None where the range states neither.
+        repeatability: Standard deviation of repeated readings; None where it states neither.
+        assumed: Which of the two is taken, because the range states the other alone.
+    """
+
+    resolution: float | None
+    repeatability: float | None
+    assumed: frozenset[str]
+
+    @property
+    def noise(self) -> float | None:
+        """Standard deviation of one reading; None where the range states nothing of it."""
+        if self.resolution is None or self.repeatability is None:
+            return None
+        return reading_noise(self.resolution, self.repeatability)
+
+
+def range_of(instrument: Instrument, quantity: str, value: float) -> tuple[int, InstrumentRange]:
+    """Number and range that a reading stands in; the last of its quantity where it is beyond them all.
+
+    Args:
+        instrument: The meter.
+        quantity: What was read.
+        value: In SI; a temperature in °C.
+    """
+    ranges = [(number, each) for number, each in enumerate(instrument.ranges) if each.quantity == quantity]
+    for number, each in ranges:
+        low = each.from_.si if each.from_ is not None else float("-inf")
+        if low <= value <= each.to.si:
+            return number, each
+    return ranges[-1]
+
+
+def steadiness(found: InstrumentRange, last_digit: float) -> Steadiness:
+    """What a range states of its steadiness; of two figures the one not stated is taken as one last digit.
+
+    Args:
+        found: The range.
+        last_digit: One step of the last digit as the readings are written, in SI.
+    """
+    resolution = found.resolution.si if found.resolution is not None else None
+    repeatability = found.repeatability.si if found.repeatability is not None else None
+    if resolution is None and repeatability is not None:
+        return Steadiness(last_digit, repeatability, frozenset({"resolution"}))
+    if repeatability is None and resolution is not None:
+        return Steadiness(resolution, resolution, frozenset({"repeatability"}))
+    return Steadiness(resolution, repeatability, frozenset())
