@@ -78,6 +78,7 @@ def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
         "My choice (opinion) Veldrun V30: half the price",
         "Hotter than the air around it after 60 min at 30 A",
         "Cautions#",
+        "Where will you fit it?#",
         "Each item#",
         "How they heated#",
         "How sure?#",
