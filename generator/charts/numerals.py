@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 MINUS = "\N{MINUS SIGN}"
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def numeral(value: float, decimals: int) -> str:

@@ -129,4 +129,4 @@ def told(place: Place) -> Plus:
     if place.half_width:
         return plus(place.rise, place.half_width, "K")
     us = numeral(place.rise * FAHRENHEIT_PER_KELVIN, 1)
-    return Plus(numeral(place.rise, 1), "", us, "", CELSIUS, FAHRENHEIT)
+    return Plus(numeral(place.rise, 1), "", us, "", CELSIUS, FAHRENHEIT, rise=True)

@@ -1,6 +1,7 @@
 """How numbers, figures, dates and money are written on pages. The words around them are the templates'.
 
-A rise of 1 K is told as 1 °C and as 1.8 °F, without offset; only a temperature has one.
+A rise of 1 K is told as 1 °C and as 1.8 °F, without offset; only a temperature has one. A figure is converted
+first and then rounded, in each unit by itself.
 """
 
 from __future__ import annotations
@@ -12,11 +13,12 @@ from datetime import date
 
 from generator.analysis.interval import Estimate
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
-from generator.charts.numerals import numeral, plain, true_minus
+from generator.charts.numerals import NO_BREAK, numeral, plain, true_minus
+from generator.pages import converted
 from generator.records.money import Money
 from generator.records.quantity import Quantity, Range
+from generator.records.systems import in_both
 
-NO_BREAK = "\N{NO-BREAK SPACE}"
 FREEZING_F = 32.0
 CELSIUS = "°C"
 FAHRENHEIT = "°F"
@@ -35,12 +37,13 @@ class Plus:
     """A figure and its half-width, as text.
 
     Attributes:
-        value: In °C above the air for a rise, else in the figure's own unit.
+        value: In °C above the air for a rise, else in the metric unit, or the one that is the same to all.
         half_width: Its ±; empty where there is none.
-        value_us: A rise in °F; empty where the unit is the same to everyone.
-        half_width_us: Its ± in °F.
+        value_us: In the US unit; empty where the unit is the same to everyone.
+        half_width_us: Its ± in the US unit.
         unit: The unit's symbol; `°C` for a rise.
-        unit_us: `°F` for a rise, else empty.
+        unit_us: `°F` for a rise, `lbf` for a force in N; empty where the unit is the same to everyone.
+        rise: Whether it is a rise or a difference of rises: "above the air", never a temperature.
     """
 
     value: str
@@ -49,24 +52,36 @@ class Plus:
     half_width_us: str = ""
     unit: str = CELSIUS
     unit_us: str = ""
+    rise: bool = False
 
 
 @dataclass(frozen=True)
 class Both:
-    """A quantity as text, in both systems of units; `us` is empty where it is the same."""
+    """A quantity as text, in both systems of units.
+
+    Attributes:
+        metric: In metric units, or in the unit that is the same to everyone.
+        us: In US units; empty where it is the same.
+        named: `metric` or `us` where that one is a conductor's name: it is always told, the other beside it.
+    """
 
     metric: str
     us: str = ""
+    named: str = ""
 
 
 @dataclass(frozen=True)
 class Span:
-    """A range as text, the unit at its upper end alone; the `_us` are empty where they would be the same."""
+    """A range as text, the unit at its upper end alone; the `_us` are empty where they would be the same.
+
+    `named` is as in `Both`.
+    """
 
     low: str
     high: str
     low_us: str = ""
     high_us: str = ""
+    named: str = ""
 
 
 @dataclass(frozen=True)
@@ -85,21 +100,23 @@ def figure(estimate: Estimate) -> Plus:
 
 
 def plus(value: float, half_width: float, unit: str) -> Plus:
-    """A figure with a ±, rounded to two significant digits of the ±.
+    """A figure with a ±, rounded in each unit to two significant digits of the ±.
 
     Args:
         value: In `unit`.
         half_width: In `unit`, above zero.
         unit: `K` is taken for a rise or a difference of rises.
     """
-    own = rounded(value, half_width)
-    value_text, half_width_text = true_minus(own.value_text), own.uncertainty_text
-    if unit != "K":
-        return Plus(value_text, half_width_text, unit=unit)
-    us = rounded(value, half_width, FAHRENHEIT_PER_KELVIN)
-    return Plus(
-        value_text, half_width_text, true_minus(us.value_text), us.uncertainty_text, CELSIUS, FAHRENHEIT
-    )
+    own = _rounded(value, half_width)
+    if unit == "K":
+        us = _rounded(value, half_width, FAHRENHEIT_PER_KELVIN)
+        return Plus(*own, *us, CELSIUS, FAHRENHEIT, rise=True)
+    units = in_both(unit)
+    if units is None:
+        return Plus(*own, unit=unit)
+    other = _rounded(value, half_width, units.factor(unit))
+    metric, us = (own, other) if unit == units.metric.symbol else (other, own)
+    return Plus(*metric, *us, units.metric.symbol, units.us.symbol)
 
 
 def temperature_plus(celsius: float, half_width: float) -> Plus:
@@ -109,17 +126,9 @@ def temperature_plus(celsius: float, half_width: float) -> Plus:
         celsius: °C.
         half_width: K, above zero.
     """
-    own = rounded(celsius, half_width)
-    scaled = half_width * FAHRENHEIT_PER_KELVIN
-    us = rounded(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, scaled)
-    return Plus(
-        true_minus(own.value_text),
-        own.uncertainty_text,
-        true_minus(us.value_text),
-        us.uncertainty_text,
-        CELSIUS,
-        FAHRENHEIT,
-    )
+    own = _rounded(celsius, half_width)
+    us = _rounded(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, half_width * FAHRENHEIT_PER_KELVIN)
+    return Plus(*own, *us, CELSIUS, FAHRENHEIT)
 
 
 def quantity(given: Quantity) -> Both:
@@ -127,9 +136,24 @@ def quantity(given: Quantity) -> Both:
     places = max(given.decimals, 0)
     if given.quantity == "temperature":
         return _temperature(given.magnitude_in(CELSIUS), places, given.bound)
+    if given.quantity == "interval" and given.unit.symbol == FAHRENHEIT:
+        return Both(*converted.fahrenheit_as_written(given))
     if given.quantity == "interval":
-        return difference(given.si, places)
-    return Both(f"{given.bound}{numeral(given.value, places)}{NO_BREAK}{given.unit.symbol}")
+        return difference(given.si, places + (3 if given.unit.symbol == "mK" else 0))
+    if given.unit.symbol in converted.CONDUCTORS:
+        return _named(*converted.conductor(given))
+    return Both(*converted.texts(given))
+
+
+def condition(text: str) -> Both:
+    """A condition as written; where it begins with a conductor's size, the other system's stands beside."""
+    size = converted.size_in(text)
+    if size is None:
+        return Both(as_printed(text))
+    metric, us, named = converted.conductor(size)
+    return (
+        _named(as_printed(text), us, named) if named == "metric" else _named(metric, as_printed(text), named)
+    )
 
 
 def difference(kelvin: float, decimals: int = 1) -> Both:
@@ -148,7 +172,11 @@ def narrow_difference(kelvin: float) -> Both:
 def span(given: Range) -> Span:
     """A range of a record, its unit once."""
     low, high = quantity(given.low), quantity(given.high)
-    return Span(_bare(low.metric, high.metric), high.metric, _bare(low.us, high.us), high.us)
+    # What one end has in another system, both have.
+    if not (low.us and high.us):
+        return Span(_bare(low.metric, high.metric), high.metric)
+    bare = _bare(low.metric, high.metric), _bare(low.us, high.us)
+    return Span(bare[0], high.metric, bare[1], high.us, high.named)
 
 
 def celsius_span(low: float, high: float) -> Span:
@@ -207,6 +235,15 @@ def _temperature(celsius: float, decimals: int, bound: str = "") -> Both:
     return Both(
         f"{bound}{numeral(celsius, decimals)}{NO_BREAK}{CELSIUS}", f"{bound}{us}{NO_BREAK}{FAHRENHEIT}"
     )
+
+
+def _named(metric: str, us: str, named: str) -> Both:
+    return Both(metric, us, named) if us else Both(metric)
+
+
+def _rounded(value: float, half_width: float, factor: float = 1.0) -> tuple[str, str]:
+    own = rounded(value, half_width, factor)
+    return true_minus(own.value_text), own.uncertainty_text
 
 
 def _bare(low: str, high: str) -> str:

@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
-from generator.pages.format import Both, Span, as_printed, minutes, quantity, span, times
+from generator.pages.format import Both, Span, as_printed, condition, minutes, quantity, span, times
 from generator.records.bench import Bench, Report
 from generator.records.quantity import Range
 from generator.records.schema.measures import (
@@ -23,13 +23,13 @@ from generator.records.schema.method import ConditionSpec, Method, Point, Tolera
 
 @dataclass(frozen=True)
 class Condition:
-    """What must be so: a quantity with its tolerance, a range, or a text; the others are empty."""
+    """What must be so: a quantity with its tolerance, a range, or a text; the others are None."""
 
     name: str
     value: Both | None
     within: Both | None
     span: Span | None
-    text: str
+    text: Both | None
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class PointView:
     name: str
     where: str
     held_by: str
-    wire: str
+    wire: Both | None
     reads_low: Both
 
 
@@ -238,14 +238,14 @@ def conditions_of(method: Method) -> tuple[Condition, ...]:
 def _condition(name: str, spec: ConditionSpec) -> Condition:
     told = name.replace("-", " ")
     if isinstance(spec, Toleranced):
-        return Condition(told, quantity(spec.value), quantity(spec.within), None, "")
+        return Condition(told, quantity(spec.value), quantity(spec.within), None, None)
     if isinstance(spec, Range):
-        return Condition(told, None, None, span(spec), "")
-    return Condition(told, None, None, None, as_printed(spec))
+        return Condition(told, None, None, span(spec), None)
+    return Condition(told, None, None, None, condition(spec))
 
 
 def _point(name: str, point: Point) -> PointView:
-    wire = quantity(point.wire).metric if point.wire else ""
+    wire = quantity(point.wire) if point.wire else None
     return PointView(name, point.where, point.held_by, wire, quantity(point.reads_low_by_at_most))
 
 

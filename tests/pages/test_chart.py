@@ -24,11 +24,11 @@ def test_the_table_has_every_line_and_every_time() -> None:
     assert made.columns == ("Tessvik T30", "Veldrun V30", "Grenlo 30 A", "plain cable")
     assert [row.minutes for row in made.rows] == ["0", "30", "60"]
     assert made.rows[1].cells[0] is None
-    assert made.rows[2].cells[0] == Plus("29.0", "1.0", "52.2", "1.8", "°C", "°F")
+    assert made.rows[2].cells[0] == Plus("29.0", "1.0", "52.2", "1.8", "°C", "°F", rise=True)
 
 
 def test_a_place_without_an_interval_has_one_decimal() -> None:
-    assert told(Place(0, 12.34, None)) == Plus("12.3", "", "22.2", "", "°C", "°F")
+    assert told(Place(0, 12.34, None)) == Plus("12.3", "", "22.2", "", "°C", "°F", rise=True)
 
 
 def test_the_facts_say_what_is_drawn() -> None:

@@ -38,11 +38,17 @@ NB = "\N{NO-BREAK SPACE}"
 
 def test_a_rise_is_told_in_both_units_without_an_offset() -> None:
     """GUM 7.2.6: two digits of the ±, the value to the same place. 1 K is an interval of 1.8 °F."""
-    assert figure(estimate(27.94, 2.06)) == Plus("27.9", "2.1", "50.3", "3.7", "°C", "°F")
+    assert figure(estimate(27.94, 2.06)) == Plus("27.9", "2.1", "50.3", "3.7", "°C", "°F", rise=True)
 
 
-def test_a_figure_of_another_unit_has_one_unit() -> None:
-    assert figure(estimate(388.4, 21.3, "N")) == Plus("388", "21", unit="N")
+def test_a_force_is_told_in_pounds_force_rounded_by_itself() -> None:
+    """NIST SP 811, B.8: 1 lbf = 4.448 222 N, so 388.4 N are 87.316 lbf and 21.3 N are 4.788 lbf."""
+    assert figure(estimate(388.4, 21.3, "N")) == Plus("388", "21", "87.3", "4.8", "N", "lbf")
+    assert figure(estimate(87.316, 4.788, "lbf")) == Plus("388", "21", "87.3", "4.8", "N", "lbf")
+
+
+def test_a_figure_in_everyone_s_unit_has_that_alone() -> None:
+    assert figure(estimate(1.234, 0.12, "mΩ")) == Plus("1.23", "0.12", unit="mΩ")
 
 
 def test_a_negative_value_has_a_true_minus() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from generator.pages.format import Both
 from generator.pages.make import made
 from generator.pages.method import method_view, version_view
 from tests.pages.factory import demo
@@ -20,7 +21,8 @@ def test_conditions_are_quantities_ranges_and_texts() -> None:
     assert current.value is not None
     assert current.within is not None
     assert (current.value.metric, current.within.metric) == (f"30{NB}A", f"2{NB}%")
-    assert conditions["conductor"].text == f"4{NB}mm² class 5"
+    # ASTM B258: 4 mm² lies between 12 AWG (3.31 mm²) and 11 AWG (4.17 mm²), nearer to 11.
+    assert conditions["conductor"].text == Both(f"4{NB}mm² class 5", f"11{NB}AWG", "metric")
     assert conditions["ambient"].span is not None
 
 
