@@ -1,15 +1,17 @@
-"""Readings and results as plain files: UTF-8, commas, a decimal point, a unit in each heading, ISO dates."""
+"""Readings and results as plain files: UTF-8, commas, a decimal point, a unit in each heading, ISO dates.
+
+All are in SI, with rises in K; columns in US units stand behind.
+"""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from generator.analysis.interval import Estimate
 from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding, RunFinding
-
-Cell = str | int | float | None
+from generator.pages.us_columns import Cell, with_us_columns
 
 READINGS = (
     "run",
@@ -58,7 +60,7 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 def readings(finding: ReportFinding) -> bytes:
     """Every reading of every run, by item, piece, date and time."""
     rows = (row for run in _runs(finding) for row in _readings_of(run))
-    return table(READINGS, rows)
+    return _file(READINGS, rows)
 
 
 def results(finding: ReportFinding) -> bytes:
@@ -69,7 +71,7 @@ def results(finding: ReportFinding) -> bytes:
         for item in (*measure.items, *measure.controls)
         for row in _results_of(measure, item)
     )
-    return table(RESULTS, rows)
+    return _file(RESULTS, rows)
 
 
 def pairs(finding: ReportFinding) -> bytes:
@@ -88,7 +90,7 @@ def pairs(finding: ReportFinding) -> bytes:
         for measure in finding.measures
         for pair in measure.pairs
     )
-    return table(PAIRS, rows)
+    return _file(PAIRS, rows)
 
 
 def table(heads: Iterable[str], rows: Iterable[Iterable[Cell]]) -> bytes:
@@ -98,6 +100,10 @@ def table(heads: Iterable[str], rows: Iterable[Iterable[Cell]]) -> bytes:
     writer.writerow(heads)
     writer.writerows([_guarded(cell) for cell in row] for row in rows)
     return text.getvalue().encode()
+
+
+def _file(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
+    return table(*with_us_columns(heads, rows))
 
 
 def _guarded(cell: Cell) -> str | int | float:

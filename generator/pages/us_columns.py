@@ -1,0 +1,72 @@
+"""Columns in US units beside those of a file to take away: the file itself stays in SI."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
+from generator.pages.format import FAHRENHEIT, FREEZING_F
+from generator.records.systems import in_both
+
+Cell = str | int | float | None
+
+AMOUNTS = (
+    "value",
+    "difference",
+    "half-width of its 95 % interval",
+    "half-width of the value's 95 % interval",
+    "half-width at the pair's level",
+    "standard uncertainty",
+)
+"""Columns whose unit stands in the column "unit" of their row."""
+
+_UNIT = "unit"
+_CONVERT: dict[str, Callable[[float], float]] = {
+    "(K)": lambda kelvin: kelvin * FAHRENHEIT_PER_KELVIN,
+    "(°C)": lambda celsius: celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F,
+}
+"""By the unit in a heading. A difference takes no offset: 50 K are 90 °F."""
+
+
+def with_us_columns(
+    heads: Sequence[str], rows: Iterable[Sequence[Cell]]
+) -> tuple[tuple[str, ...], Iterator[tuple[Cell, ...]]]:
+    """Headings and rows with a column in °F behind for each in K or °C, and amounts in their US unit.
+
+    Args:
+        heads: Headings; a unit stands in brackets, or in a column "unit".
+        rows: A cell a heading.
+    """
+    own = [(at, head.rpartition(" ")) for at, head in enumerate(heads) if head.rpartition(" ")[2] in _CONVERT]
+    amounts = [at for at, head in enumerate(heads) if head in AMOUNTS] if _UNIT in heads else []
+    more = [f"{name} ({FAHRENHEIT})" for _, (name, _, _) in own]
+    if amounts:
+        more += [f"{heads[at]}, in the US unit" for at in amounts] + ["US unit"]
+
+    def longer(row: Sequence[Cell]) -> tuple[Cell, ...]:
+        converted = [_converted(row[at], _CONVERT[unit]) for at, (_, _, unit) in own]
+        return (*row, *converted, *(_amounts(row, amounts, row[heads.index(_UNIT)]) if amounts else ()))
+
+    return (*heads, *more), (longer(row) for row in rows)
+
+
+def _amounts(row: Sequence[Cell], at: Sequence[int], unit: Cell) -> tuple[Cell, ...]:
+    symbol, factor = _us(str(unit))
+    if not symbol:
+        return (None,) * (len(at) + 1)
+    return (*(_converted(row[each], lambda amount: amount * factor) for each in at), symbol)
+
+
+def _us(unit: str) -> tuple[str, float]:
+    """The US unit that stands for a unit, and how many of it one is; an empty symbol where there is none."""
+    if unit == "K":
+        return FAHRENHEIT, FAHRENHEIT_PER_KELVIN
+    units = in_both(unit)
+    if units is None:
+        return "", 1.0
+    return units.us.symbol, units.factor(unit) if unit == units.metric.symbol else 1.0
+
+
+def _converted(cell: Cell, convert: Callable[[float], float]) -> Cell:
+    """Six significant digits, as the cell itself has."""
+    return float(f"{convert(cell):.6g}") + 0.0 if isinstance(cell, int | float) else None
