@@ -49,6 +49,7 @@ def _measure(measure: MeasureFinding) -> dict[str, object]:
         "versions": list(measure.versions),
         "unit": measure.unit,
         "at_s": measure.at,
+        "better": measure.better,
         "figures": [_item(each) for each in measure.items],
         "controls": [_item(each) for each in measure.controls],
         "pairs": [_pair(each) for each in measure.pairs],

@@ -12,7 +12,8 @@ from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.ends import End
-from generator.evaluation.statements import LimitFinding, Place
+from generator.evaluation.statements import Better, LimitFinding, Place
+from generator.evaluation.values import Value
 from generator.evaluation.worked import WorkedRise
 
 WhyNot = Literal[
@@ -21,9 +22,12 @@ WhyNot = Literal[
     "no-current",
     "current-outside-tolerance",
     "over-range",
+    "under-range",
     "stopped",
     "not-finished",
     "no-run",
+    "no-reading",
+    "no-accuracy",
     "no-time-constant",
     "other-method",
     "other-conditions",
@@ -78,6 +82,7 @@ class RunFinding:
         ramp: How the air went over the run, K/h; None where it was not read twice.
         departures: Conditions that were outside the method's tolerances.
         worked: How the figure was worked out; None without one.
+        values: Its readings, for a kind without a series.
     """
 
     run: str
@@ -95,11 +100,15 @@ class RunFinding:
     ramp: float | None = None
     departures: tuple[Departure, ...] = ()
     worked: WorkedRise | None = None
+    values: tuple[Value, ...] = ()
 
 
 @dataclass(frozen=True)
 class PieceFinding:
-    """One piece: its figure is its first completed heating; later ones are shown, not averaged.
+    """One piece.
+
+    Its figure is its first completed heating, later ones being shown and not averaged; by other kinds of
+    measure it is the mean of its runs.
 
     Attributes:
         specimen: Letter of the piece.
@@ -217,8 +226,8 @@ class MeasureFinding:
 
     Attributes:
         measure: Its id.
-        kind: Its kind (`heating`).
-        unit: Unit of its figures (`K`).
+        kind: Its kind (`heating`, `scalar`).
+        unit: Unit of its figures (`K`, `N`); temperatures are in °C, and their differences in K.
         method: Id of the method; versions that ran are in `versions`.
         versions: Versions of it that ran, ascending.
         at: Time mark that items are compared at, s: the method's, or a shorter one that all completed runs
@@ -230,6 +239,7 @@ class MeasureFinding:
         pairs: Every pair of items with figures, smaller figures first.
         own_mark: The method's time mark, s: limits are held at it; None for a kind without one.
         unlike: What runs in the ranking do not share though their method allows it.
+        better: Which way is better; None where neither is, and there are no places.
     """
 
     measure: str
@@ -245,6 +255,7 @@ class MeasureFinding:
     pairs: tuple[PairFinding, ...]
     own_mark: float | None = None
     unlike: tuple[Unlike, ...] = ()
+    better: Better | None = "lower"
 
 
 @dataclass(frozen=True)

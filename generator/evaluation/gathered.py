@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.analysis import specimens
+from generator.evaluation.averaged import averaged
 from generator.evaluation.items import LiveItem
 from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
 from generator.evaluation.shared import warming
@@ -14,15 +15,18 @@ from generator.evaluation.work import Work
 
 def live_items(work: Work) -> tuple[LiveItem, ...]:
     """The items of a report by one measure, in its order, with their figures."""
-    gathered = []
+    first_only = work.kind.first_only
+    gathered: list[LiveItem] = []
     for order, item_id in enumerate(work.report.record.items):
         item = work.bench.items[item_id]
         own = [each for each in work.runs if each[0].item == item_id]
-        pieces = pieces_of(item, own, int(getattr(work.stated, "heating", 1)))
+        pieces = pieces_of(item, own, int(getattr(work.stated, "heating", 1)) if first_only else None)
         stock = newest_stock(item, pieces)
         counted = tuple(piece for piece in pieces if piece.stock == stock)
         still = warming(counted, work.mark)
         gathered.append(LiveItem(item_id, order, stock, pieces, counted, None, warming=still))
+    if not first_only:
+        gathered = averaged(work, gathered)
     pooled = pooled_over(gathered)
     return tuple(_with_figure(work, each, pooled) for each in gathered)
 
@@ -38,5 +42,5 @@ def _with_figure(work: Work, live: LiveItem, pooled: specimens.Spread | None) ->
         return live
     stated = declared(getattr(work.stated, "spread", None))
     key = (work.measure, live.item, live.stock)
-    figure = figure_of(work.ledger, key, live.counted, pooled=pooled, stated=stated, unit=work.kind.unit)
+    figure = figure_of(work.ledger, key, live.counted, pooled=pooled, stated=stated, unit=work.error_unit)
     return replace(live, figure=figure)

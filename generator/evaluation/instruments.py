@@ -25,6 +25,18 @@ UNITS = {
     "mass": "kg",
     "torque": "N·m",
     "length": "m",
+    "interval": "K",
+    "resistance per length": "Ω/m",
+    "power": "W",
+    "frequency": "Hz",
+    "time": "s",
+    "area": "m²",
+    "volume": "m³",
+    "angle": "rad",
+    "ratio": "1",
+    "temperature coefficient": "1/K",
+    "rate": "1/s",
+    "temperature rate": "K/s",
 }
 """The unit of an error, by quantity; an indication of temperature is in °C and its error in K."""
 
@@ -76,6 +88,14 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
         key: Key = ("probe", use.instrument, use.probe or use.channel or "")
         value = value + probe_error(ledger, cell.value, probe, key, occasion)
     return value
+
+
+def resolution_of(bench: Bench, run: Run, cell: Indication) -> float:
+    """Smallest step of an indication: the range's, or the last digit written where that is coarser."""
+    instrument = bench.instruments[run.uses[cell.column].instrument]
+    _, found = range_of(instrument, cell.quantity, cell.value)
+    stated = found.resolution.si if found.resolution is not None else 0.0
+    return max(stated, cell.last_digit)
 
 
 def occasion_of(bench: Bench, run: Run, column: str) -> str:

@@ -119,6 +119,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         ramp=None if reduced.ramp is None else reduced.ramp * 3600,
         departures=reduced.departures,
         worked=reduced.worked,
+        values=reduced.values,
     )
 
 
@@ -128,7 +129,10 @@ def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
         found for found, (_, reduced) in zip(runs, piece.runs, strict=True) if reduced is piece.counted
     )
     counted = next(figures, None)
-    return PieceFinding(piece.specimen, piece.stock, runs, counted.figure if counted is not None else None)
+    figure = counted.figure if counted is not None else None
+    if counted is None and piece.number is not None:
+        figure = estimate(piece.number.x, ledger.components(piece.number), unit)
+    return PieceFinding(piece.specimen, piece.stock, runs, figure)
 
 
 def _spread(figure: specimens.Figure | None) -> Spread:

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from generator.records.schema.item import Item
     from generator.records.schema.measures import DeclaredSpread
 
+OUT_OF_RANGE: frozenset[WhyNot] = frozenset({"over-range", "under-range"})
+"""A run that left its meter's range: no mean may leave it out, and nobody knows what to put in its place."""
+
 
 @dataclass(frozen=True)
 class Piece:
@@ -25,7 +28,7 @@ class Piece:
         specimen: Its letter.
         stock: Its stock; empty for the first.
         runs: Runs in order of date and id, with what they came to.
-        counted: The run whose figure is the piece's; None where no run gives one.
+        counted: What its runs come to: the run whose figure is the piece's, or their mean; None without one.
     """
 
     specimen: str
@@ -39,13 +42,14 @@ class Piece:
         return self.counted.number if self.counted is not None else None
 
 
-def pieces_of(item: Item, runs: Iterable[tuple[Run, Reduced]], heating: int) -> tuple[Piece, ...]:
+def pieces_of(item: Item, runs: Iterable[tuple[Run, Reduced]], heating: int | None) -> tuple[Piece, ...]:
     """Gather an item's runs by piece.
 
     Args:
         item: The item's record.
         runs: Its runs, reduced.
-        heating: Which completed run of a piece counts, from 1; later ones are shown and not averaged.
+        heating: Which completed run of a piece counts, from 1; later ones are shown and not averaged. None
+            where none counts by itself (see `averaged`).
 
     Returns:
         Its pieces that have runs, in order of their letters.
@@ -59,7 +63,9 @@ def pieces_of(item: Item, runs: Iterable[tuple[Run, Reduced]], heating: int) -> 
     )
 
 
-def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int) -> Reduced | None:
+def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int | None) -> Reduced | None:
+    if heating is None:
+        return None
     completed = [reduced for _, reduced in runs if reduced.number is not None]
     return completed[heating - 1] if len(completed) >= heating else None
 
@@ -73,17 +79,25 @@ def newest_stock(item: Item, pieces: Sequence[Piece]) -> str:
 def why_no_mean(pieces: Sequence[Piece]) -> WhyNot | None:
     """Why the pieces give no mean: one stopped by its own doing or went over range, or none has a figure."""
     for piece in pieces:
-        for run, reduced in piece.runs:
-            if reduced.why_not == "over-range":
-                return "over-range"
-            if reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item":
-                return "stopped"
+        why = why_no_figure(piece)
+        if why is not None:
+            return why
     if any(piece.number is not None for piece in pieces):
         return None
     reasons = [
         reduced.why_not for piece in pieces for _, reduced in piece.runs if reduced.why_not is not None
     ]
     return reasons[0] if reasons else "no-run"
+
+
+def why_no_figure(piece: Piece) -> WhyNot | None:
+    """What a run of a piece did that leaves the piece without a figure whatever its other runs did."""
+    for run, reduced in piece.runs:
+        if reduced.why_not in OUT_OF_RANGE:
+            return reduced.why_not
+        if reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item":
+            return "stopped"
+    return None
 
 
 def numbers(pieces: Sequence[Piece]) -> list[Uncertain]:

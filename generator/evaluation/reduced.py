@@ -9,6 +9,7 @@ from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
 from generator.evaluation.findings import Reading, WhyNot
+from generator.evaluation.values import Value
 from generator.evaluation.worked import WorkedRise
 
 
@@ -45,6 +46,7 @@ class Reduced:
         worked: How the figure was worked out; None without one.
         departures: Conditions that were outside the method's tolerances.
         whole: What the run comes to at its method's own mark, where it is compared at another.
+        values: Its readings as plain numbers, for a kind without a series.
     """
 
     number: Uncertain | None
@@ -62,3 +64,4 @@ class Reduced:
     worked: WorkedRise | None = None
     departures: tuple[Departure, ...] = ()
     whole: Reduced | None = None
+    values: tuple[Value, ...] = ()

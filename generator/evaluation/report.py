@@ -56,19 +56,18 @@ def _measure(work: Work) -> MeasureFinding:
     return MeasureFinding(
         measure=work.measure,
         kind=work.stated.kind,
-        unit=work.kind.unit,
+        unit=work.unit,
         method=all_runs[0].method,
         versions=tuple(versions),
         at=at.si if at is not None and work.mark is None else work.mark,
         own_mark=at.si if at is not None else None,
         set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
         point=getattr(work.stated, "point", ""),
-        items=tuple(
-            item_finding(work.ledger, each, work.kind.unit) for each in _told(work, items, pairs, method)
-        ),
-        controls=tuple(control_finding(work.ledger, *each, work.kind.unit) for each in work.controls),
+        items=tuple(item_finding(work.ledger, each, work.unit) for each in _told(work, items, pairs, method)),
+        controls=tuple(control_finding(work.ledger, *each, work.unit) for each in work.controls),
         pairs=pairs,
         unlike=unlike(run for run, reduced in work.runs if reduced.number is not None),
+        better=work.better,
     )
 
 
@@ -76,13 +75,14 @@ def _told(
     work: Work, items: Sequence[LiveItem], pairs: Sequence[PairFinding], method: Method
 ) -> Iterator[LiveItem]:
     """The items with what can be said of them: against limits, over the controls, and where they stand."""
-    limits = work.report.record.limits if work.kind.unit == "K" else ()
+    heating = work.stated.kind == "heating"
+    limits = work.report.record.limits if heating else ()
     ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
-    stands = standings(items, pairs)
+    stands = standings(items, pairs, work.better)
     for each in items:
         yield replace(
             each,
             limits=item_against(ground, each.counted),
             place=stands.get(each.item),
-            excess=excess(work.ledger, each, work.controls, work.kind.unit),
+            excess=excess(work.ledger, each, work.controls, work.unit) if heating else None,
         )

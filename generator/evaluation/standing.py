@@ -5,30 +5,38 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from generator.analysis.ranking import places
-from generator.evaluation.findings import PairFinding
+from generator.evaluation.findings import PairFinding, WhyNot
 from generator.evaluation.items import LiveItem
-from generator.evaluation.pieces import Piece, why_no_mean
-from generator.evaluation.statements import Place
+from generator.evaluation.pieces import OUT_OF_RANGE, Piece, why_no_mean
+from generator.evaluation.statements import Better, Place
 
-STOPPED = frozenset({"stopped", "over-range"})
+STOPPED = frozenset({"stopped", *OUT_OF_RANGE})
+BEYOND: dict[Better, WhyNot] = {"higher": "over-range", "lower": "under-range"}
+"""Which end of a meter's range lies where figures are better."""
 
 
-def standings(items: Sequence[LiveItem], pairs: Sequence[PairFinding]) -> dict[str, Place]:
+def standings(
+    items: Sequence[LiveItem], pairs: Sequence[PairFinding], better: Better | None
+) -> dict[str, Place]:
     """The place of each item that has one.
 
-    Items that completed stand by the pairs that are shown. Those of which a piece stopped or went over range
-    stand behind them all, outside the family of pairs: by the share of their pieces that did, then by the
-    time of the first.
+    Items that completed stand by the pairs that are shown. Those of which a piece stopped, or left the
+    meter's range where figures are worse, stand behind them all, outside the family of pairs: by the share of
+    their pieces that did, then by the time of the first. A piece that left the range where figures are better
+    would stand before them all, nobody knows how far: then nothing has a place.
 
     Args:
         items: All items of a measure.
-        pairs: Every pair of those that completed, the better one first.
+        pairs: Every pair of those that completed, the smaller figure first.
+        better: Which way is better; where neither is, nothing has a place.
     """
+    if better is None or any(why_no_mean(each.counted) == BEYOND[better] for each in items):
+        return {}
     ranked = [each.item for each in items if _ranks(each)]
     stopped = {each.item: _how_soon(each.counted) for each in items if _stopped(each)}
     if len(ranked) + len(stopped) < 2:
         return {}
-    shown = [(pair.first, pair.second) for pair in pairs if pair.known and pair.shown]
+    shown = [_better_first(pair, better) for pair in pairs if pair.known and pair.shown]
     found = {
         item: Place(place.first, place.last, place.best or (len(ranked) == 1 and bool(stopped)))
         for item, place in places(ranked, shown).items()
@@ -38,6 +46,10 @@ def standings(items: Sequence[LiveItem], pairs: Sequence[PairFinding]) -> dict[s
         not_behind = sum(other <= soon for other in stopped.values())
         found[item] = Place(len(ranked) + ahead + 1, len(ranked) + not_behind, best=False)
     return found
+
+
+def _better_first(pair: PairFinding, better: Better) -> tuple[str, str]:
+    return (pair.first, pair.second) if better == "lower" else (pair.second, pair.first)
 
 
 def _ranks(live: LiveItem) -> bool:
@@ -56,11 +68,11 @@ def _how_soon(pieces: Sequence[Piece]) -> tuple[float, float]:
 
 
 def _ends(piece: Piece) -> list[float]:
-    """When runs of a piece stopped by its own doing or first went over range, s."""
+    """When runs of a piece stopped by its own doing or first went out of range, s; 0 without a time."""
     found = []
     for run, reduced in piece.runs:
         if run.stopped is not None and run.stopped.cause == "item":
             found.append(run.stopped.at.si)
-        if reduced.why_not == "over-range":
-            found.extend(each.time for each in reduced.readings if each.bound)
+        if reduced.why_not in OUT_OF_RANGE:
+            found.extend([each.time for each in reduced.readings if each.bound] or [0.0])
     return found

@@ -7,6 +7,9 @@ from typing import Literal
 
 from generator.analysis.mark import TimeTo
 
+Better = Literal["higher", "lower"]
+"""Which way a figure is better."""
+
 PieceOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 ItemOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 """Of an item: every piece within, at least one beyond, one stopped and none beyond, else undecided."""

@@ -12,6 +12,7 @@ from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.kinds.task import Given, Task
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.shared import mark_for
+from generator.evaluation.statements import Better
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
@@ -50,6 +51,21 @@ class Work:
     controls: tuple[tuple[Run, Reduced], ...]
     mark: float | None = None
 
+    @property
+    def unit(self) -> str:
+        """Unit of its figures."""
+        return self.kind.unit(self.stated)
+
+    @property
+    def error_unit(self) -> str:
+        """Unit of errors, spreads and differences: K for temperatures."""
+        return "K" if self.unit == "°C" else self.unit
+
+    @property
+    def better(self) -> Better | None:
+        """Which way it is better; None where neither is."""
+        return self.kind.better(self.stated)
+
 
 @dataclass(frozen=True)
 class Made:
@@ -68,9 +84,13 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
     newest = max(made, key=lambda each: each.run.version)
     agreeing = _agreeing(bench.methods[newest.run.method], newest.run.version)
 
+    kind = KINDS[newest.stated.kind]
+
     def reduced(each: Made, given: Given) -> tuple[Run, Reduced]:
+        if each.stated.kind != newest.stated.kind or kind.unit(each.stated) != kind.unit(newest.stated):
+            return each.run, Reduced(None, "other-method")
         task = Task(ledger, bench, each.run, each.method, each.stated, given)
-        return each.run, _beside(task, KINDS[newest.stated.kind].reduce(task), agreeing)
+        return each.run, _beside(task, kind.reduce(task), agreeing)
 
     def at(mark: float | None) -> tuple[list[tuple[Run, Reduced]], list[tuple[Run, Reduced]]]:
         controls = [reduced(each, Given(mark=mark)) for each in made if each.run.control]
@@ -83,7 +103,6 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
         whole = {run.id: each for run, each in items}
         controls, items = at(mark)
         items = [(run, replace(each, whole=whole[run.id])) for run, each in items]
-    kind = KINDS[newest.stated.kind]
     return Work(ledger, bench, report, measure, kind, newest.stated, tuple(items), tuple(controls), mark)
 
 

@@ -27,6 +27,10 @@ READINGS = (
     "half-width of its 95 % interval (K)",
     "bound",
     "excluded because",
+    "measure",
+    "value",
+    "half-width of the value's 95 % interval",
+    "unit",
 )
 RESULTS = (
     "measure",
@@ -58,9 +62,10 @@ _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
 def readings(finding: ReportFinding) -> bytes:
-    """Every reading of every run, by item, piece, date and time."""
-    rows = (row for run in _runs(finding) for row in _readings_of(run))
-    return _file(READINGS, rows)
+    """Every reading of every run, by item, piece, date and time; last those of measures without time."""
+    series = (row for run in _runs(finding) for row in _readings_of(run))
+    values = (row for measure in finding.measures for row in _values_of(measure))
+    return _file(READINGS, (*series, *values))
 
 
 def results(finding: ReportFinding) -> bytes:
@@ -83,7 +88,7 @@ def pairs(finding: ReportFinding) -> bytes:
             pair.second,
             _digits(pair.difference.value),
             _digits(pair.half_width),
-            measure.unit,
+            pair.difference.unit,
             _digits(pair.p),
             ("yes" if pair.shown else "no") if pair.known else "not known",
         )
@@ -113,14 +118,22 @@ def _guarded(cell: Cell) -> str | int | float:
 
 
 def _runs(finding: ReportFinding) -> list[RunFinding]:
-    """Every run once; one that has several measures shows its readings by the first."""
+    """Every run with a series once; one that has several such measures shows its readings by the first."""
     found: dict[str, RunFinding] = {}
     for measure in finding.measures:
-        for item in (*measure.items, *measure.controls):
-            for piece in item.pieces:
-                for run in piece.runs:
-                    found.setdefault(run.run, run)
-    return sorted(found.values(), key=lambda run: (run.item, run.specimen, run.date, run.run))
+        for run in _in_order(measure):
+            if run.readings:
+                found.setdefault(run.run, run)
+    return sorted(found.values(), key=_order)
+
+
+def _in_order(measure: MeasureFinding) -> list[RunFinding]:
+    pieces = (piece for item in (*measure.items, *measure.controls) for piece in item.pieces)
+    return sorted((run for piece in pieces for run in piece.runs), key=_order)
+
+
+def _order(run: RunFinding) -> tuple[str, str, str, str]:
+    return run.item, run.specimen, run.date, run.run
 
 
 def _readings_of(run: RunFinding) -> Iterator[tuple[Cell, ...]]:
@@ -139,7 +152,27 @@ def _readings_of(run: RunFinding) -> Iterator[tuple[Cell, ...]]:
             _digits(each.half_width),
             each.bound,
             each.excluded,
+            *(None,) * 4,
         )
+
+
+def _values_of(measure: MeasureFinding) -> Iterator[tuple[Cell, ...]]:
+    for run in _in_order(measure):
+        for each in run.values:
+            yield (
+                run.run,
+                run.date,
+                run.item,
+                run.specimen,
+                run.method,
+                *(None,) * 6,
+                each.bound,
+                each.excluded,
+                measure.measure,
+                _digits(each.value),
+                _digits(each.half_width),
+                measure.unit,
+            )
 
 
 def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Cell, ...]]:

@@ -104,15 +104,16 @@ class ReportView:
 def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
     """Gather what the page of a report says."""
     record, methods = report.record, methods_of(bench, report)
+    measures = tuple(each for each in finding.measures if each.kind == "heating")
     items = {key: bench.items[key] for key in record.items}
     runs = tuple(report.runs.values())
     names = names_of(items, tuple(dict.fromkeys(run.control for run in runs if run.control)))
-    cards = tuple(card(key, items[key], finding.measures, report.runs, record.opinions) for key in items)
-    parts = tuple(_part(report, measure, names, cards, methods) for measure in finding.measures)
+    cards = tuple(card(key, items[key], measures, report.runs, record.opinions) for key in items)
+    parts = tuple(_part(report, measure, names, cards, methods) for measure in measures)
     tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
-    main = next((each for each in finding.measures if each.measure == record.main), None)
+    main = next((each for each in measures if each.measure == record.main), None)
     return ReportView(
         id=report.id,
         edition=edition_of(report),
@@ -133,8 +134,8 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
-        errors=errors_in(finding.measures, bench.instruments),
-        measured=measured_view(runs, finding.measures, bench.instruments, full),
+        errors=errors_in(measures, bench.instruments),
+        measured=measured_view(runs, measures, bench.instruments, full),
         conditions=conditions_of(methods[-1]),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),

@@ -75,6 +75,7 @@ class Small:
         self.items: dict[str, set[str]] = {}
         self.count = 0
         self.controls: list[str] = []
+        self.report = REPORT
         self.write("bench.yml", BENCH)
         self.write("instruments/logger.yml", LOGGER)
         self.write("instruments/clamp.yml", CLAMP)
@@ -121,7 +122,7 @@ class Small:
             if any(key.startswith(f"{item}_") for key in stocks):
                 text += "stocks: {new: {name: as sold since May}}\n"
             self.write(f"items/{item}.yml", text)
-        self.write("r/report.yml", REPORT % (", ".join(self.items), ", ".join(self.controls)))
+        self.write("r/report.yml", self.report % (", ".join(self.items), ", ".join(self.controls)))
 
     def finding(self, **stocks: str) -> ReportFinding:
         """Load and evaluate; the records must be sound."""

@@ -38,9 +38,11 @@ def test_headings_name_the_unit_of_what_has_one() -> None:
     numbers = [
         head
         for head in READINGS
-        if head not in {"run", "date", "item", "piece", "method", "bound", "excluded because"}
+        if head not in {"run", "date", "item", "piece", "method", "bound", "excluded because", "measure"}
     ]
-    assert all(re.search(r"\((min|°C|A|K)\)", head) for head in numbers)
+    *series, value, half_width, unit = numbers
+    assert all(re.search(r"\((min|°C|A|K)\)", head) for head in series)
+    assert (value, half_width, unit) == ("value", "half-width of the value's 95 % interval", "unit")
     assert "unit" in RESULTS
     assert "unit" in PAIRS
 
@@ -54,7 +56,7 @@ def test_every_reading_of_every_run_is_there() -> None:
         for p in i.pieces
         for run in p.runs
     }
-    assert len(found) == sum(len(run.readings) for run in measured.values())
+    assert len(found) == sum(len(run.readings) + len(run.values) for run in measured.values())
     assert {row["run"] for row in found} == set(measured)
     assert all(re.fullmatch(r"\d{4}-\d\d-\d\d", row["date"]) for row in found)
     assert [row["excluded because"] for row in found if row["excluded because"]] == [
@@ -64,20 +66,33 @@ def test_every_reading_of_every_run_is_there() -> None:
 
 def test_results_are_those_of_the_pages() -> None:
     found = rows(results(FINDING))
-    measure = FINDING.measures[0]
-    means = {row["item"]: row for row in found if row["piece"] == "" and row["control"] == "no"}
-    assert [item.item for item in measure.items if item.figure is None] == ["grenlo-30"]
-    for item in measure.items:
-        if item.figure is None:
-            assert means[item.item]["value"] == ""
-            continue
-        assert abs(float(means[item.item]["value"]) - item.figure.value) < 1e-3
-        assert means[item.item]["unit"] == "K"
-        assert int(means[item.item]["pieces"]) == item.n
-    assert sum(row["control"] == "yes" for row in found) == len(measure.controls)
+    means = {(row["measure"], row["item"]): row for row in found if not row["piece"]}
+    rise, pull = FINDING.measures
+    assert [item.item for item in rise.items if item.figure is None] == ["grenlo-30"]
+    for measure in (rise, pull):
+        for item in measure.items:
+            row = means[measure.measure, item.item]
+            if item.figure is None:
+                assert row["value"] == ""
+                continue
+            assert abs(float(row["value"]) - item.figure.value) < 1e-3
+            assert row["unit"] == measure.unit
+            assert int(row["pieces"]) == item.n
+    assert (rise.unit, pull.unit) == ("K", "N")
+    assert sum(row["control"] == "yes" for row in found) == len(rise.controls)
+
+
+def test_a_value_is_a_row_with_its_measure_and_its_unit() -> None:
+    found = [row for row in rows(readings(FINDING)) if row["measure"]]
+    assert {row["measure"] for row in found} == {"pull"}
+    assert {row["unit"] for row in found} == {"N"}
+    (row,) = (each for each in found if each["run"].endswith("2026-03-11-pull-tessvik-a"))
+    assert (row["value"], row["time (min)"], row["rise (K)"]) == ("376.0", "", "")
+    assert 4.0 < float(row["half-width of the value's 95 % interval"]) < 10.0
 
 
 def test_pairs_say_what_is_shown() -> None:
     found = rows(pairs(FINDING))
     assert {row["difference shown"] for row in found} == {"yes", "no", "not known"}
-    assert len(found) == len(FINDING.measures[0].pairs)
+    assert len(found) == sum(len(measure.pairs) for measure in FINDING.measures)
+    assert {(row["measure"], row["unit"]) for row in found} == {("rise", "K"), ("pull", "N")}

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.evaluation.report import evaluate
 from generator.records.bench import load
 from tests.simulator import bench
@@ -11,9 +11,19 @@ from tests.simulator.write import REPORTS
 
 
 @pytest.fixture(scope="module")
-def rise() -> MeasureFinding:
+def report() -> ReportFinding:
     records = load(REPORTS.parent)
-    return evaluate(records, records.reports[REPORT]).measure("rise")
+    return evaluate(records, records.reports[REPORT])
+
+
+@pytest.fixture(scope="module")
+def rise(report: ReportFinding) -> MeasureFinding:
+    return report.measure("rise")
+
+
+@pytest.fixture(scope="module")
+def pull(report: ReportFinding) -> MeasureFinding:
+    return report.measure("pull")
 
 
 @pytest.fixture(scope="module")
@@ -101,3 +111,43 @@ def test_the_one_piece_that_worsens_is_the_one_that_is_called_so(rise: MeasureFi
     }
     assert [name for name, state in ends.items() if state == "worsening"] == ["2026-03-05-grenlo-c"]
     assert all(state == "settled" for name, state in ends.items() if "grenlo" not in name)
+
+
+def test_nearly_every_pull_holds_the_force_at_which_its_piece_let_go(
+    pull: MeasureFinding, truths: Truths
+) -> None:
+    figures = {
+        run.run.removeprefix(f"{REPORT}/"): run.figure
+        for item in pull.items
+        for piece in item.pieces
+        for run in piece.runs
+    }
+    assert set(figures) == set(truths.pulls)
+    held = [name for name, each in figures.items() if each and each.low <= truths.pulls[name] <= each.high]
+    # Binomial: 16 or more of 18 independent intervals at 95 % hold in 94.2 of 100 benches.
+    assert len(held) >= 16
+
+
+def test_mean_forces_hold_the_mean_of_all_pieces_ever_made(pull: MeasureFinding, truths: Truths) -> None:
+    several = [item for item in pull.items if item.n >= 3]
+    assert [item.item for item in several] == ["tessvik-t30", "veldrun-v30", "okvarn-ih30", "grenlo-30"]
+    for item in several:
+        assert item.figure is not None
+        assert item.figure.low <= truths.mean_pulls[item.item] <= item.figure.high
+        # The pieces of an item differ by 5 to 12 in 100; the scale is good for some 5 N.
+        assert 10.0 < item.figure.high - item.figure.low < 90.0
+
+
+def test_what_is_shown_of_the_pulls_is_so_and_the_strongest_is_best(
+    pull: MeasureFinding, truths: Truths
+) -> None:
+    shown = [(pair.first, pair.second) for pair in pull.pairs if pair.shown]
+    assert all(truths.mean_pulls[weaker] < truths.mean_pulls[stronger] for weaker, stronger in shown)
+    best = [item.item for item in pull.items if item.place is not None and item.place.best]
+    assert best == [max(truths.mean_pulls, key=lambda name: truths.mean_pulls[name])] == ["tessvik-t30"]
+
+
+def test_one_piece_pulled_says_nothing_of_its_product(pull: MeasureFinding) -> None:
+    (pallsto,) = (item for item in pull.items if item.item == "pallsto-f30")
+    assert pallsto.place is None
+    assert not any(pair.known for pair in pull.pairs if "pallsto-f30" in (pair.first, pair.second))

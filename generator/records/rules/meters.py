@@ -16,14 +16,38 @@ from generator.records.schema.method import Method
 
 def check(draft: Draft, library: Library) -> Iterator[Fault]:
     """What reads each column of a run."""
-    for key, bound in draft.bound.items():
-        yield from _meter(draft, key, bound, library)
     method = library.method(draft.body.method.id, draft.body.method.version)
+    for key, bound in draft.bound.items():
+        yield from _meter(draft, bound, library, _quantity(draft, key, method))
     if method is not None:
+        yield from _values(draft, method, library)
         yield from _read(draft, method, library)
 
 
-def _meter(draft: Draft, key: str, bound: BoundColumn, library: Library) -> Iterator[Fault]:
+def _quantity(draft: Draft, key: str, method: Method | None) -> str | None:
+    """What a meter is to read: by the column's name, by its unit, by the measure of that id."""
+    known = QUANTITY_OF.get(key.partition("@")[0])
+    if known is not None:
+        return known
+    columns = draft.table.columns if draft.table else ()
+    measure = method.measure(key) if method is not None else None
+    stated = measure.quantity if isinstance(measure, ScalarMeasure) else None
+    return next((each.quantity for each in columns if column_key(each) == key), stated)
+
+
+def _values(draft: Draft, method: Method, library: Library) -> Iterator[Fault]:
+    """Each value is read by a meter, which is named by the measure or by what it measures."""
+    for name in draft.body.values:
+        measure = method.measure(name)
+        if not isinstance(measure, ScalarMeasure) or {name, measure.quantity} & set(draft.bound):
+            continue
+        place, path = draft.body.key_place_of("values", name), draft.body.path_of("values", name)
+        able = tuple(f"{measure.quantity}: {each}" for each in _able(measure.quantity, library))
+        what = "no instrument is named for this value"
+        yield Fault(place, path, what, None, able or (f"{measure.quantity}: <instrument>",))
+
+
+def _meter(draft: Draft, bound: BoundColumn, library: Library, quantity: str | None) -> Iterator[Fault]:
     """The meter, its channel and its probe exist, and it has a range for what the column holds."""
     binding = bound.binding
     instrument = library.instruments.get(binding.instrument)
@@ -33,7 +57,6 @@ def _meter(draft: Draft, key: str, bound: BoundColumn, library: Library) -> Iter
             yield absent("there is no instrument", binding.instrument, known, bound.place, bound.path)
         return
     yield from _channel(instrument, bound)
-    quantity = QUANTITY_OF.get(key.partition("@")[0])
     if quantity is not None and not instrument.range_of(quantity):
         what = f"'{instrument.id}' has no range for {plainly(quantity)}"
         yield Fault(bound.place, bound.path, what, _text(bound), _able(quantity, library))

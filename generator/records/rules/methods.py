@@ -8,7 +8,7 @@ from generator.fault import Fault
 from generator.records.library import Library
 from generator.records.quantity import QuantityError, parse_quantity
 from generator.records.rules.common import MOST, absent, plainly, twice
-from generator.records.schema.measures import HOTTEST, HeatingMeasure, ScalarMeasure
+from generator.records.schema.measures import HOTTEST, AnyMeasure, HeatingMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.units import INTERVAL, TEMPERATURE
 
@@ -82,8 +82,28 @@ def _versions(method: Method, versions: dict[int, Method], library: Library) -> 
                 method.place_of(*path),
                 method.path_of(*path),
             )
+        elif version in versions:
+            yield from _alike(method, versions[version], path)
     if method.version > 1 and method.changes is None:
         yield method.fault(("changes",), "missing: what changed since the version before, and why")
+
+
+def _alike(method: Method, earlier: Method, path: tuple[str | int, ...]) -> Iterator[Fault]:
+    """Versions that agree measure the same things."""
+    first = {each.id: each for each in reversed(method.measures)}
+    for measure in first.values():
+        before = earlier.measure(measure.id)
+        if before is not None and _what(before) != _what(measure):
+            what = (
+                f"version {earlier.version} has {_what(before)} as '{measure.id}', "
+                f"and this one {_what(measure)}; such results cannot stand side by side"
+            )
+            yield method.fault(path, what, str(earlier.version))
+
+
+def _what(measure: AnyMeasure) -> str:
+    """What a measure is of, in the words of a message."""
+    return plainly(measure.quantity) if isinstance(measure, ScalarMeasure) else f"a {measure.kind}"
 
 
 def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[Fault]:

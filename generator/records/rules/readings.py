@@ -9,7 +9,7 @@ from generator.fault import Fault
 from generator.records.conditions import AIR_MEASURED, AMBIENT, Conditions, read_conditions
 from generator.records.drafts import Draft
 from generator.records.library import Library
-from generator.records.rules.common import absent
+from generator.records.rules.common import absent, plainly
 from generator.records.schema.measures import HOTTEST, HeatingMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.table import Column, Table
@@ -60,6 +60,10 @@ def _scalars(draft: Draft, table: Table, method: Method) -> Iterator[Fault]:
     for measure in method.measures:
         if not isinstance(measure, ScalarMeasure) or not names & {measure.id, measure.quantity}:
             continue
+        for column in table.columns:
+            if column.name == measure.id and column.quantity != measure.quantity:
+                what = f"'{measure.id}' is {plainly(measure.quantity)}; this is {plainly(column.quantity)}"
+                yield Fault(column.place, _readings(draft), what, column.unit.symbol)
         if measure.reduce is None and not any(isinstance(m, HeatingMeasure) for m in method.measures):
             what = (
                 f"{draft.body.method} does not say how readings of '{measure.id}' become one figure; "

@@ -1,0 +1,153 @@
+"""Scalar: one quantity a run, typed as one value or reduced from readings without time."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from generator.analysis.interval import half_width, parts
+from generator.analysis.repeats import Repeats, mean_of_repeats
+from generator.analysis.specimens import own_spread
+from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.findings import WhyNot
+from generator.evaluation.instruments import UNITS, Indication, resolution_of, uncertain
+from generator.evaluation.kinds.records import Cells
+from generator.evaluation.kinds.task import NoFigure, Task, cells_of, counted, step
+from generator.evaluation.reduced import Reduced
+from generator.evaluation.values import Value
+
+if TYPE_CHECKING:
+    from generator.records.quantity import Quantity
+    from generator.records.schema.measures import ScalarMeasure
+    from generator.records.table import Column
+
+OUTSIDE: dict[str, WhyNot] = {">": "over-range", "<": "under-range"}
+"""Why there is no figure where a reading is a bound."""
+
+
+def unit_of(measure: ScalarMeasure) -> str:
+    """Unit of the figures of a measure: SI, and °C for temperatures."""
+    return "°C" if measure.quantity == "temperature" else UNITS[measure.quantity]
+
+
+def reduce(task: Task[ScalarMeasure]) -> Reduced:
+    """Reduce a run to its one quantity.
+
+    Args:
+        task: The run, its method and the measure.
+
+    Returns:
+        The value that the run states; else its readings as the method reduces them: their mean with its
+        scatter, or the reading that is the largest or the smallest. Or why there is none, with the readings.
+    """
+    value = task.run.values.get(task.measure.id)
+    if value is not None:
+        return _of_value(task, value)
+    column = _column(task)
+    if column is not None:
+        return _of_table(task, column)
+    return Reduced(None, _stopped(task) or "no-run")
+
+
+def _of_value(task: Task[ScalarMeasure], value: Quantity) -> Reduced:
+    if value.bound:
+        shown = (Value(value.si, None, bound=value.bound),)
+        return Reduced(None, _stopped(task) or OUTSIDE[value.bound], values=shown)
+    named = task.measure.id in task.run.uses
+    column = task.measure.id if named else task.measure.quantity
+    cell = Indication(column, task.measure.quantity, value.si, value.last_digit, 0)
+    number = uncertain(task.ledger, task.bench, task.run, cell)
+    shown = (Value(number.x, _reach(task, number)),)
+    return _figure(task, number, resolution_of(task.bench, task.run, cell), shown)
+
+
+def _column(task: Task[ScalarMeasure]) -> Column | None:
+    """The column of a measure: named as the measure, else as its quantity."""
+    table = task.run.readings
+    if table is None:
+        return None
+    for name in (task.measure.id, task.measure.quantity):
+        found = [each for each in table.columns if each.name == name]
+        if len(found) == 1:
+            return found[0]
+    return None
+
+
+def _of_table(task: Task[ScalarMeasure], column: Column) -> Reduced:
+    cells = cells_of(task, task.table, column)
+    shown = tuple(_shown(task, column, cells, row) for row in range(task.table.rows))
+    try:
+        number = _reduced(task, column, cells)
+    except NoFigure as none:
+        return Reduced(None, _stopped(task) or none.why, values=shown)
+    return _figure(task, number, _step(task, column), shown)
+
+
+def _reduced(task: Task[ScalarMeasure], column: Column, cells: Cells) -> Uncertain:
+    for cell in counted(task.table, column):
+        if cell.bound:
+            raise NoFigure(OUTSIDE[cell.bound])
+    numbers = [each for each in cells if each is not None]
+    if task.measure.reduce is None:
+        raise NoFigure("no-run")
+    if not numbers:
+        raise NoFigure("no-reading")
+    if task.measure.reduce == "max":
+        return max(numbers, key=_value)
+    if task.measure.reduce == "min":
+        return min(numbers, key=_value)
+    return mean_of_repeats(
+        task.ledger,
+        numbers,
+        own_spread([each.x for each in numbers]),
+        Repeats(
+            key=(task.run.id, task.measure.id),
+            what="readings",
+            holds=frozenset({"reading"}),
+            scope="reading",
+            unit=UNITS[task.measure.quantity],
+            resolution=_step(task, column),
+        ),
+    )
+
+
+def _step(task: Task[ScalarMeasure], column: Column) -> float:
+    """Smallest step of a column's readings; 0 without one."""
+    read = [(row, cell) for row, cell in enumerate(column.cells) if cell is not None and not cell.bound]
+    if not read:
+        return 0.0
+    row, cell = read[0]
+    key = f"{column.name}@{column.point}" if column.point else column.name
+    last = step(task.table, column)
+    return resolution_of(task.bench, task.run, Indication(key, column.quantity, cell.value, last, row))
+
+
+def _shown(task: Task[ScalarMeasure], column: Column, cells: Cells, row: int) -> Value:
+    cell, number = column.cells[row], cells[row]
+    return Value(
+        None if cell is None else cell.value,
+        None if number is None else _reach(task, number),
+        task.table.excluded.get(row, ""),
+        "" if cell is None else cell.bound,
+    )
+
+
+def _figure(
+    task: Task[ScalarMeasure], number: Uncertain, resolution: float, shown: tuple[Value, ...]
+) -> Reduced:
+    """The figure of a run that was not stopped, by a meter that states how far off it may be."""
+    why = _stopped(task) or ("no-accuracy" if number.u == 0 else None)
+    return Reduced(None if why else number, why, resolution=resolution, values=shown)
+
+
+def _stopped(task: Task[ScalarMeasure]) -> WhyNot | None:
+    if task.run.stopped is None:
+        return None
+    return "stopped" if task.run.stopped.cause == "item" else "not-finished"
+
+
+def _reach(task: Task[ScalarMeasure], number: Uncertain) -> float:
+    return half_width(parts(task.ledger.components(number)))
+
+
+def _value(number: Uncertain) -> float:
+    return number.x
