@@ -13,6 +13,7 @@ from generator import __version__
 from generator.cli.bench import refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
+from generator.cli.explain import explain
 from generator.cli.new import new
 from generator.cli.results import results
 from generator.cli.streams import take_every_sign
@@ -49,5 +50,5 @@ def main() -> None:
     take_every_sign()
 
 
-for _command in (new, check, build, serve, results):
+for _command in (new, check, build, serve, results, explain):
     main.add_command(_command)

@@ -257,6 +257,11 @@ class MeasureFinding:
     unlike: tuple[Unlike, ...] = ()
     better: Better | None = "lower"
 
+    def has_run(self, run: str) -> bool:
+        """Whether a run gave something to this measure, a figure or why there is none."""
+        pieces = (piece for item in (*self.items, *self.controls) for piece in item.pieces)
+        return any(each.run == run for piece in pieces for each in piece.runs)
+
 
 @dataclass(frozen=True)
 class ReportFinding:

@@ -28,6 +28,11 @@ def data(report_id: str, number: int, name: str) -> str:
     return f"r/{report_id}/{number}/data/{name}.csv"
 
 
+def how(report_id: str, number: int, item_id: str) -> str:
+    """How the figures of an item were worked out; the measure is an anchor on it."""
+    return f"r/{report_id}/{number}/how/{item_id}/"
+
+
 def method(method_id: str) -> str:
     """A method, all its versions."""
     return f"m/{method_id}/"

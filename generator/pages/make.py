@@ -72,7 +72,7 @@ def made(bench: Bench) -> Site:
         finding = evaluate(bench, report)
         view = report_view(bench, report, finding)
         views.append(view)
-        pages += report_pages(bench, report, view, renderer)
+        pages += report_pages(bench, report, view, finding, renderer)
         files += report_files(view, finding)
     pages += _method_pages(bench, renderer)
     newest = max((page.updated for page in pages), default="")

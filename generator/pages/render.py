@@ -99,6 +99,16 @@ class Renderer:
             trim_blocks=True,
             lstrip_blocks=True,
         )
+        self._texts = Environment(
+            loader=loader,
+            autoescape=False,  # noqa: S701  # for a terminal, which reads no markup
+            finalize=_refused_or_kept,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+        )
+        self._texts.filters["words"] = words
+        self._texts.tests["mark"] = is_mark
         for claim in ("safe", "xmlattr", "tojson"):
             del self._fragments.filters[claim]
         self._fragments.filters["words"] = words
@@ -112,6 +122,10 @@ class Renderer:
         """Fill an HTML or SVG template, `charts/heating.svg.jinja`."""
         made = self._fragments.get_template(name).render(facts)
         return Markup(made)  # noqa: S704  # a template of ours made it, with every value escaped
+
+    def text(self, name: str, **facts: object) -> str:
+        """Fill a template of plain text for a terminal, `text/explain.txt.jinja`."""
+        return self._texts.get_template(name).render(facts)
 
 
 class _MarkdownEnvironment(Environment):

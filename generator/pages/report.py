@@ -99,6 +99,7 @@ class ReportView:
     conditions: tuple[Condition, ...]
     cannot_show: tuple[str, ...]
     contact: Contact
+    names: Mapping[str, str]
 
 
 def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
@@ -139,6 +140,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         conditions=conditions_of(methods[-1]),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),
+        names=full,
     )
 
 

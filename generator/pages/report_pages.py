@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from generator.evaluation.findings import ReportFinding
 from generator.pages import addresses, downloads
+from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
 from generator.pages.render import Renderer
 from generator.pages.report import Part, ReportView, methods_of
@@ -27,7 +28,9 @@ class FileLink:
     link: Markup
 
 
-def report_pages(bench: Bench, report: Report, view: ReportView, renderer: Renderer) -> Iterator[Page]:
+def report_pages(
+    bench: Bench, report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
+) -> Iterator[Page]:
     """The page of a report, and the same as the edition that it will be."""
     markdown = renderer.markdown("pages/report.md.jinja", report=view)
     shared = _shared_slots(view, renderer)
@@ -35,11 +38,12 @@ def report_pages(bench: Bench, report: Report, view: ReportView, renderer: Rende
         yield Page(
             addresses.source(here),
             markdown,
-            shared | _own_slots(bench, report, view, here, renderer),
+            shared | _own_slots(bench, report, view, here, renderer) | _ways(view, finding, here, renderer),
             updated=view.date.iso if view.date else "",
             record=report.record.place_of().file,
             listed=here == addresses.report(view.id),
         )
+    yield from how_pages(view, finding, renderer)
 
 
 def report_files(view: ReportView, finding: ReportFinding) -> Iterator[Download]:
@@ -59,8 +63,6 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         slots["figures"] = renderer.fragment("fragments/figures.html.jinja", view=view.main.figures)
     if view.limits:
         slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits)
-    for number, card in enumerate(view.cards, 1):
-        slots[f"card-{number}"] = renderer.fragment("fragments/card.html.jinja", card=card)
     for number, part in enumerate(view.parts, 1):
         slots |= _part_slots(number, part, renderer)
     if view.parts:
@@ -69,6 +71,19 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
             for part in view.parts
             for each in part.sure.budgets
         )
+    return slots
+
+
+def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Renderer) -> dict[str, str]:
+    """Cards and the list of links, both to how the figures were worked out."""
+    links = how_links(view, finding, here)
+    of = {each.id: each.link for each in links}
+    slots: dict[str, str] = {
+        f"card-{number}": renderer.fragment("fragments/card.html.jinja", card=card, how=of.get(card.id))
+        for number, card in enumerate(view.cards, 1)
+    }
+    if view.parts:
+        slots["ways"] = renderer.fragment("fragments/ways.html.jinja", ways=links)
     return slots
 
 

@@ -220,9 +220,14 @@ def budget_view(item: ItemFinding, budget: Budget, name: str) -> BudgetView:
         f"{found.coverage_factor:.2f}",
         dof_text(found.dof),
         found.unit,
-        tuple(_row(row) for row in budget.rows),
+        budget_rows(budget),
         assumed[0] if assumed else "",
     )
+
+
+def budget_rows(budget: Budget | None) -> tuple[BudgetRow, ...]:
+    """The rows of a budget in print, largest share first; none without one."""
+    return () if budget is None else tuple(_row(row) for row in budget.rows)
 
 
 def in_own_unit(value: float, half_width: float, unit: str) -> Plus:

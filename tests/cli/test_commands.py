@@ -23,7 +23,15 @@ def bench(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path / "b"
 
 
-COMMANDS = [["check"], ["build"], ["serve"], ["results", "x"], ["check", "--json"], ["build", "--json"]]
+COMMANDS = [
+    ["check"],
+    ["build"],
+    ["serve"],
+    ["results", "x"],
+    ["explain", "x", "y"],
+    ["check", "--json"],
+    ["build", "--json"],
+]
 
 
 @pytest.mark.parametrize("command", COMMANDS, ids=" ".join)
@@ -112,6 +120,25 @@ def test_an_unknown_report_is_answered_with_the_known_ones(bench: Path) -> None:
     done = run("results", "no-such")
     assert done.exit_code == 2
     assert known in done.stderr
+
+
+def test_a_figure_is_explained_down_to_its_rounding(bench: Path) -> None:
+    names = sorted(each.stem for each in (bench / "reports").glob("*/runs/*.yml"))
+    told = [run("explain", name, "rise") for name in names]
+    assert all(each.exit_code == 0 for each in told)
+    assert sum("Rounded to two digits of the ±" in each.stdout for each in told) >= 2
+
+
+def test_what_cannot_be_explained_is_answered_with_what_can(bench: Path) -> None:
+    name = min(each.stem for each in (bench / "reports").glob("*/runs/*.yml"))
+    done = run("explain", name, "rice")
+    assert done.exit_code == 2
+    assert "has no measure 'rice'; it has: rise" in done.stderr
+    done = run("explain", f"{name}x", "rise")
+    assert done.exit_code == 2
+    assert f"no run '{name}x' here; near it: " in done.stderr
+    assert name in done.stderr
+    assert done.stdout == ""
 
 
 def test_build_says_which_page_to_open(bench: Path) -> None:

@@ -27,7 +27,7 @@ def made(key: str, **more: Any) -> Card:
 
 
 def text(each: Card) -> str:
-    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=each)
+    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=each, how="1/how/x/")
     return html.replace("&#160;", " ")
 
 

@@ -41,6 +41,10 @@ def page(uri: str) -> Page:
     return next(each for each in demo_site().pages if each.uri == uri)
 
 
+TOLD = ("tessvik-t30", "veldrun-v30", "okvarn-ih30", "pallsto-f30", "grenlo-30", "control")
+"""Items that tell how their figures were worked out, and the controls."""
+
+
 def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
     assert set(pages) == {
         "index.md",
@@ -52,6 +56,7 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
         "m/pull-out/1/index.md",
         REPORT,
         EDITION,
+        *(f"r/fuse-holders-30a/1/how/{each}/index.md" for each in TOLD),
     }
 
 

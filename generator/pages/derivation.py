@@ -1,0 +1,235 @@
+"""How each figure was worked out: readings → corrections → mean → uncertainty → rounding, in numbers.
+
+Numbers are in the units of the data (rises in K), with more digits than are told elsewhere, so that a reader
+can do each step again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from generator.analysis.interval import Estimate
+from generator.analysis.rounding import rounded
+from generator.charts.numerals import numeral, plain, true_minus
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, Reading, RunFinding
+from generator.evaluation.statements import LimitFinding
+from generator.evaluation.worked import WorkedRise
+from generator.pages.format import day, significant
+from generator.pages.sure import budget_rows, dof_text
+from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
+
+STEP_DIGITS = 3
+"""Decimals of a number on its way."""
+
+
+def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
+    """How the figure of an item was worked out.
+
+    Args:
+        measure: The measure.
+        item: One of its items or controls.
+        name: Its name.
+    """
+    return ItemWay(
+        item.item,
+        name,
+        measure.measure,
+        tuple(_run_way(run, name, piece) for piece in item.pieces for run in piece.runs),
+        (*_mean(item), *_excess(item), *(step for limit in item.limits for step in _limit(limit))),
+        _result(item.figure),
+        item.why_not or "",
+        budget_rows(item.budget),
+    )
+
+
+def run_way(measure: MeasureFinding, run: str, names: Mapping[str, str]) -> RunWay | None:
+    """How the figure of a run was worked out; None where the measure has no such run.
+
+    Args:
+        measure: The measure.
+        run: Id of the run.
+        names: Of items and controls, by id.
+    """
+    for item in (*measure.items, *measure.controls):
+        for piece in item.pieces:
+            for each in piece.runs:
+                if each.run == run:
+                    return _run_way(each, names[item.item], piece)
+    return None
+
+
+def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
+    return RunWay(
+        run.run,
+        name,
+        run.specimen,
+        day(run.date),
+        run.method,
+        tuple(_reading(each) for each in run.readings),
+        (*_rise(run.worked), *_end(run)),
+        _result(run.figure),
+        run.why_not or "",
+        budget_rows(run.budget),
+        run.figure is not None and run.figure == piece.figure,
+    )
+
+
+def _reading(row: Reading) -> ReadingRow:
+    temperature = "" if row.temperature is None else f"{row.bound}{plain(round(row.temperature, 3))}"
+    return ReadingRow(
+        _minutes(row.time),
+        temperature,
+        _plain(row.ambient),
+        _plain(row.current),
+        "" if row.rise is None else _number(row.rise, 2),
+        row.excluded,
+    )
+
+
+def _plain(value: float | None) -> str:
+    return "" if value is None else plain(round(value, STEP_DIGITS))
+
+
+def _rise(way: WorkedRise | None) -> tuple[Step, ...]:
+    """From the readings at the mark to the rise at the set current."""
+    if way is None:
+        return ()
+    read = {
+        "mark": _minutes(way.mark),
+        "time": _minutes(way.time),
+        "point": way.point,
+        "temperature": _number(way.temperature),
+    }
+    air = {
+        "read": _number(way.air),
+        "felt": _number(way.air_felt),
+        "tau": _minutes(way.tau),
+        "whose": way.tau_from,
+    }
+    offset = "" if way.offset is None else _number(way.offset)
+    rise = {
+        "temperature": read["temperature"],
+        "offset": offset,
+        "felt": air["felt"],
+        "rise": _number(way.rise),
+    }
+    steps = [Step(way.by, read), Step("air", air), Step("rise", rise), *_corrections(way)]
+    if offset:
+        steps.insert(1, Step("zero", {"offset": offset}))
+    return tuple(steps)
+
+
+def _corrections(way: WorkedRise) -> Iterator[Step]:
+    """For the heat that the probe draws off, and to the set current."""
+    whole = way.rise + way.probe
+    if way.probe:
+        yield Step("probe", {"probe": _number(way.probe), "whole": _number(whole)})
+    numbers = {
+        "current": _number(way.current),
+        "set": plain(round(way.set_current, STEP_DIGITS)),
+        "exponent": significant(way.exponent, 3),
+        "factor": numeral(way.figure / whole if whole else 1.0, 5),
+        "figure": _number(way.figure),
+    }
+    yield Step("current", numbers)
+
+
+def _end(run: RunFinding) -> tuple[Step, ...]:
+    """How the run ended, in numbers."""
+    end = run.end
+    if end is None:
+        return ()
+    steps = []
+    for code, found in (("change", end.change), ("remaining", end.remaining)):
+        if found is not None:
+            limits = {"value": found.value, "low": found.low, "high": found.high}
+            steps.append(Step(code, {key: _number(value, 2) for key, value in limits.items()}))
+    if end.slope is not None:
+        slope = {"slope": end.slope.value, "low": end.slope.low, "allowance": end.allowance}
+        steps.append(Step("resistance", {key: _number(100 * value, 2) for key, value in slope.items()}))
+    return (*steps, Step("end", {"state": end.state}))
+
+
+def _mean(item: ItemFinding) -> tuple[Step, ...]:
+    """From the pieces to their mean."""
+    figures = [piece.figure.value for piece in item.pieces if piece.figure and piece.stock == item.stock]
+    if item.control or item.figure is None or not figures:
+        return ()
+    told = Step(
+        "mean" if len(figures) > 1 else "one",
+        {
+            "sum": " + ".join(_number(value) for value in figures),
+            "n": str(len(figures)),
+            "mean": _number(item.figure.value),
+        },
+    )
+    spread = item.spread
+    if spread.origin == "none":
+        return (told,)
+    numbers = {
+        "origin": spread.origin,
+        "deviation": _number(spread.deviation),
+        "dof": dof_text(spread.dof),
+        "n": str(len(figures)),
+        "from": spread.declared_from,
+    }
+    return told, Step("spread", numbers)
+
+
+def _excess(item: ItemFinding) -> tuple[Step, ...]:
+    found = item.excess
+    if found is None:
+        return ()
+    return (Step("excess", {"value": _number(found.value), "half_width": _number(found.half_width)}),)
+
+
+def _limit(found: LimitFinding) -> tuple[Step, ...]:
+    """Each piece against a limit, with the probability that the limit is kept."""
+    return tuple(
+        Step(
+            f"{found.kind}-limit",
+            {
+                "piece": piece.specimen,
+                "value": _number(piece.value, 2),
+                "half_width": _number(piece.half_width or 0.0, 2),
+                "limit": plain(round(found.limit, 2)),
+                "reference": "" if found.reference is None else plain(round(found.reference, 2)),
+                "outcome": piece.outcome,
+                "probability": "" if piece.probability is None else _share(piece.probability),
+            },
+        )
+        for piece in found.pieces
+        if piece.value is not None
+    )
+
+
+def _result(figure: Estimate | None) -> Result | None:
+    if figure is None:
+        return None
+    told = rounded(figure.value, figure.half_width)
+    return Result(
+        _number(figure.value),
+        significant(figure.standard_uncertainty, 4),
+        dof_text(figure.dof),
+        f"{figure.coverage_factor:.2f}",
+        significant(figure.half_width, 4),
+        true_minus(told.value_text),
+        told.uncertainty_text,
+        figure.unit,
+    )
+
+
+def _number(value: float, digits: int = STEP_DIGITS) -> str:
+    return numeral(value, digits)
+
+
+def _minutes(seconds: float) -> str:
+    return plain(round(seconds / 60, 2))
+
+
+def _share(probability: float) -> str:
+    """A probability in percent; one that rounds to all or nothing is told as a bound."""
+    percent = 100 * probability
+    if percent < 0.1:
+        return "<\N{NO-BREAK SPACE}0.1"
+    return ">\N{NO-BREAK SPACE}99.9" if percent > 99.9 else numeral(percent, 1)

@@ -1,0 +1,30 @@
+"""How the figure of a run was worked out, as text for a terminal."""
+
+from __future__ import annotations
+
+from generator.evaluation.findings import MeasureFinding
+from generator.pages.derivation import run_way
+from generator.pages.names import names_of
+from generator.pages.render import Renderer
+from generator.records.bench import Bench, Report
+
+
+def explained(bench: Bench, report: Report, measure: MeasureFinding, run: str) -> str:
+    """The way to the figure of a run, a line a step.
+
+    Args:
+        bench: The records.
+        report: The report that the run is in.
+        measure: A measure of it that has the run.
+        run: Id of the run.
+
+    Raises:
+        KeyError: The measure has no such run.
+    """
+    items = {key: bench.items[key] for key in report.record.items}
+    controls = tuple(dict.fromkeys(each.control for each in report.runs.values() if each.control))
+    names = {key: name.full for key, name in names_of(items, controls).items()}
+    way = run_way(measure, run, names)
+    if way is None:
+        raise KeyError(run)
+    return Renderer(bench.root).text("text/explain.txt.jinja", way=way, measure=measure.measure)

@@ -1,0 +1,112 @@
+"""What is told of the way to a figure: steps with the numbers put in, for the words of the templates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.pages.format import Day
+from generator.pages.sure import BudgetRow
+
+
+@dataclass(frozen=True)
+class Step:
+    """One step: which, and the numbers that it puts in; the words are the templates'."""
+
+    code: str
+    numbers: Mapping[str, str]
+
+
+@dataclass(frozen=True)
+class Result:
+    """A figure with its uncertainty, before and after rounding.
+
+    Attributes:
+        value: To more digits than are told.
+        deviation: Standard uncertainty.
+        dof: Effective degrees of freedom; empty where infinite.
+        factor: Coverage factor.
+        half_width: Half-width of the 95 % interval, to more digits than are told.
+        rounded: Value as told.
+        rounded_half_width: ± as told.
+        unit: Of all of them.
+    """
+
+    value: str
+    deviation: str
+    dof: str
+    factor: str
+    half_width: str
+    rounded: str
+    rounded_half_width: str
+    unit: str
+
+
+@dataclass(frozen=True)
+class ReadingRow:
+    """One reading: minutes, °C, °C, A, and the rise in K as it is corrected; empty where there is none."""
+
+    time: str
+    temperature: str
+    air: str
+    current: str
+    rise: str
+    excluded: str
+
+
+@dataclass(frozen=True)
+class RunWay:
+    """The way to the figure of one run.
+
+    Attributes:
+        run: Its id.
+        name: Of its item or control.
+        piece: Letter of its piece; empty for a control.
+        day: Its day.
+        method: Id and version.
+        readings: Its readings; none for a kind without a series.
+        steps: From its readings to its figure, and how it ended.
+        result: The figure; None without one.
+        why_not: Why there is none; empty with one.
+        rows: The budget of its figure.
+        counted: Whether it is the run that its piece stands by.
+    """
+
+    run: str
+    name: str
+    piece: str
+    day: Day
+    method: str
+    readings: tuple[ReadingRow, ...]
+    steps: tuple[Step, ...]
+    result: Result | None
+    why_not: str
+    rows: tuple[BudgetRow, ...]
+    counted: bool
+
+
+@dataclass(frozen=True)
+class ItemWay:
+    """The way to the figure of one item by one measure.
+
+    Attributes:
+        id: Id of the item.
+        name: Its name.
+        measure: Id of the measure.
+        runs: Its runs, piece by piece.
+        steps: From the pieces to the figure, against limits, over controls.
+        result: The figure; None without one.
+        why_not: Why there is none; empty with one.
+        rows: The budget of its figure.
+        whole: Whether there is more to tell than its runs: of controls there is not.
+    """
+
+    id: str
+    name: str
+    measure: str
+    runs: tuple[RunWay, ...]
+    steps: tuple[Step, ...]
+    result: Result | None
+    why_not: str
+    rows: tuple[BudgetRow, ...]
+    whole: bool = True
