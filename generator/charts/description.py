@@ -13,7 +13,16 @@ from generator.analysis.interval import Estimate
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
 from generator.charts.looks import CONTROL, Look, look_of
 from generator.charts.scales import Scale, minute_scale, value_scale
-from generator.charts.series import Places, Struck, counted, curve_of, mean_curve, struck_of
+from generator.charts.series import (
+    Fitted,
+    Places,
+    Struck,
+    counted,
+    curve_of,
+    fitted_of,
+    mean_curve,
+    struck_of,
+)
 from generator.evaluation.findings import ItemFinding, MeasureFinding, RunFinding
 
 
@@ -49,6 +58,7 @@ class Line:
         figure: The item's figure, for the label; None without one.
         n: Pieces that it stands for.
         stopped: When the run was stopped, minutes, so that the line ends in a mark; None where it was not.
+        fitted: The curve through its readings, for a line of one run that has one.
     """
 
     item: str
@@ -61,6 +71,22 @@ class Line:
     figure: Estimate | None
     n: int = 1
     stopped: float | None = None
+    fitted: Fitted | None = None
+
+
+@dataclass(frozen=True)
+class Limit:
+    """A limit of the report, as far up as it lies over the reference ambient.
+
+    Attributes:
+        rise: Where it lies, K.
+        value: The limit itself: °C, or K for one on the rise.
+        reference: The air that it is told for, °C; None for a limit on the rise.
+    """
+
+    rise: float
+    value: float
+    reference: float | None
 
 
 @dataclass(frozen=True)
@@ -76,6 +102,7 @@ class HeatingChart:
         y_us: The same scale with ticks at round figures of °F, still placed in K.
         lines: In the order they are drawn: thin ones first, then controls, then items.
         struck: Excluded readings.
+        limits: Limits that hold for the point and the conditions of the measure, lowest first.
     """
 
     id: str
@@ -86,6 +113,7 @@ class HeatingChart:
     y_us: Scale
     lines: tuple[Line, ...]
     struck: tuple[Struck, ...]
+    limits: tuple[Limit, ...] = ()
 
 
 def heating_chart(
@@ -113,7 +141,8 @@ def heating_chart(
     lines = _Drawing(names, tuple(schedule), within, stops or {}).lines(measure)
     every = (*measure.items, *measure.controls)
     struck = tuple(each for item in every for _, run in counted(item) for each in struck_of(run))
-    y, y_us = _rises(lines, struck)
+    limits = _limits(measure)
+    y, y_us = _rises(lines, [*(each.rise for each in struck), *(each.rise for each in limits)])
     longest = max((place.minutes for line in lines for place in line.places if place), default=0.0)
     at = None if measure.at is None else measure.at / 60
     return HeatingChart(
@@ -125,6 +154,7 @@ def heating_chart(
         y_us,
         tuple(sorted(lines, key=_depth)),
         struck,
+        limits,
     )
 
 
@@ -158,7 +188,8 @@ class _Drawing:
         places = mean_curve(item, self.schedule, self.within)
         name, look = self.names[item.item], look_of(item.order)
         kind: LineKind = "mean" if item.n > 1 else "single"
-        mean = Line(item.item, name, "", kind, look, True, places, item.figure, item.n)
+        fitted = lines[0].fitted if len(lines) == 1 else None
+        mean = Line(item.item, name, "", kind, look, True, places, item.figure, item.n, fitted=fitted)
         return [*lines, mean] if len(lines) > 1 else [mean]
 
     def control(self, control: ItemFinding, number: str) -> Line:
@@ -172,12 +203,33 @@ class _Drawing:
         stop = self.stops.get(run.run)
         stopped = None if stop is None else stop / 60
         name, look = self.names[item.item], look_of(item.order)
-        return Line(item.item, name, piece, "piece", look, False, curve_of(run), None, stopped=stopped)
+        return Line(
+            item.item,
+            name,
+            piece,
+            "piece",
+            look,
+            False,
+            curve_of(run),
+            None,
+            stopped=stopped,
+            fitted=fitted_of(run),
+        )
 
 
-def _rises(lines: Sequence[Line], struck: Sequence[Struck]) -> tuple[Scale, Scale]:
-    """The scale of rises with ticks for K, and the same with ticks for °F."""
-    rises = [each.rise for each in struck]
+def _limits(measure: MeasureFinding) -> tuple[Limit, ...]:
+    """What the items are held against, each once."""
+    found = {
+        each.number: Limit(each.limit - (each.reference or 0.0), each.limit, each.reference)
+        for item in measure.items
+        for each in item.limits
+    }
+    return tuple(sorted(found.values(), key=lambda each: each.rise))
+
+
+def _rises(lines: Sequence[Line], others: Sequence[float]) -> tuple[Scale, Scale]:
+    """The scale of rises with ticks for K, and the same with ticks for °F; `others` are rises in K too."""
+    rises = list(others)
     for line in lines:
         for place in line.places:
             if place:

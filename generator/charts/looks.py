@@ -41,6 +41,17 @@ OTHERS = Look("soft", "none", "solid")
 
 CONTROL = Look("soft", "none", "longdash")
 
+DASHES: dict[Dash, tuple[int, ...]] = {
+    "solid": (),
+    "dot": (2, 3),
+    "dash": (6, 3),
+    "dashdot": (8, 3, 2, 3),
+    "longdashdot": (12, 3, 2, 3),
+    "dashdotdot": (8, 3, 2, 3, 2, 3),
+    "longdash": (10, 5),
+}
+"""Strokes and gaps in px; the style sheet holds the same."""
+
 
 def look_of(order: int) -> Look:
     """The look of the item at a place in the report's list, counted from 0."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -40,6 +41,40 @@ class Struck:
     rise: float
 
 
+@dataclass(frozen=True)
+class Fitted:
+    """The curve through a run's readings, start + (settled - start)·(1 - e^(-t/tau)), as far as they reach.
+
+    Attributes:
+        start: Rise at its start, K.
+        settled: The rise that it settles at, K.
+        tau: Time constant, minutes.
+        first: Time of the first reading, minutes.
+        last: Time of the last reading, minutes.
+    """
+
+    start: float
+    settled: float
+    tau: float
+    first: float
+    last: float
+
+    def at(self, minutes: float) -> float:
+        """The rise at a time, K."""
+        return self.start - (self.settled - self.start) * math.expm1(-minutes / self.tau)
+
+    def places(self, parts: int = 16) -> Places:
+        """Points that straight lines join to it, none further off than 1/(2·parts²) of its own height.
+
+        A chord is off by an eighth of the second derivative times its length squared: lengths that grow as
+        e^(t/2τ) spread that evenly.
+        """
+        ends = [math.exp(-each / (2 * self.tau)) for each in (self.first, self.last)]
+        steps = [ends[0] + (ends[1] - ends[0]) * part / parts for part in range(1, parts)]
+        times = [self.first, *(-2 * self.tau * math.log(step) for step in steps), self.last]
+        return tuple(Place(each, self.at(each), None) for each in times)
+
+
 def counted(item: ItemFinding) -> tuple[tuple[PieceFinding, RunFinding], ...]:
     """The pieces of the item's newest stock, each with the run that its figure comes from.
 
@@ -56,6 +91,15 @@ def counted(item: ItemFinding) -> tuple[tuple[PieceFinding, RunFinding], ...]:
 def curve_of(run: RunFinding) -> Places:
     """The readings of one run in order of time."""
     return _trimmed([_place(reading) for reading in run.readings])
+
+
+def fitted_of(run: RunFinding) -> Fitted | None:
+    """The curve of one run, where it may be printed."""
+    settled = run.end.settled if run.end is not None else None
+    times = [place.minutes for place in curve_of(run) if place]
+    if settled is None or settled.why_not is not None or not times or times[0] == times[-1]:
+        return None
+    return Fitted(settled.start, settled.value, settled.tau / 60, times[0], times[-1])
 
 
 def struck_of(run: RunFinding) -> tuple[Struck, ...]:

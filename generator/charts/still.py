@@ -11,9 +11,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
-from generator.charts.description import HeatingChart, Line
+from generator.charts.description import HeatingChart, Limit, Line
 from generator.charts.looks import Look
-from generator.charts.numerals import tick_texts, true_minus
+from generator.charts.numerals import plain, tick_texts, true_minus
 from generator.charts.scales import Scale, label_places
 from generator.charts.series import Place, Places
 
@@ -58,9 +58,9 @@ class Label:
     """A name at a line's end.
 
     Attributes:
-        name: The item's short name.
+        name: The item's short name; empty for a limit.
         piece: Letter of the piece; empty for a mean.
-        value: The item's figure in °C above the air; empty without one, and for a control.
+        value: The item's figure, or the limit, in °C above the air; empty without one, and for a control.
         value_us: The same in °F.
         stopped: Minutes at which it was stopped; empty where it was not.
         soft: Whether it names a control.
@@ -92,11 +92,12 @@ class Label:
 
 @dataclass(frozen=True)
 class Still:
-    """Everything that the template draws, in the order it is drawn."""
+    """Everything that the template draws, in the order it is drawn; a limit by how far down it lies."""
 
     x_ticks: tuple[Tick, ...]
     y_ticks: tuple[Tick, ...]
     y_ticks_us: tuple[Tick, ...]
+    limits: tuple[str, ...]
     bands: tuple[Stroke, ...]
     curves: tuple[Stroke, ...]
     marks: tuple[Marks, ...]
@@ -110,19 +111,33 @@ def still(chart: HeatingChart) -> Still:
     """Place a heating chart."""
     labels = [_label(chart, line) for line in _named(chart.lines)]
     inner = [each for each in labels if each.stopped and each.end < OWN_PLACE]
-    edge = [each for each in labels if each not in inner]
+    edge = [each for each in labels if each not in inner] + [_limit(chart, each) for each in chart.limits]
     return Still(
         _ticks(chart.x, chart.x, across=True),
         _ticks(chart.y, chart.y),
         _ticks(chart.y_us, chart.y, FAHRENHEIT_PER_KELVIN),
+        tuple(_down(chart, each.rise) for each in chart.limits),
         tuple(_bands(chart)),
-        tuple(Stroke(line.look, line.lead, _path(chart, line.places)) for line in chart.lines),
+        tuple(Stroke(line.look, lead, _path(chart, places)) for line, lead, places in strokes(chart)),
         tuple(_marks(chart)),
         tuple(_at(chart, _end(line)) for line in chart.lines if line.stopped is not None),
         tuple((_across(chart, each.minutes), _down(chart, each.rise)) for each in chart.struck),
         _placed(edge),
         _placed(inner),
     )
+
+
+def strokes(chart: HeatingChart) -> Iterator[tuple[Line, bool, Places]]:
+    """Every curve in the order drawn: of which line, whether it is its heavy one, and its points.
+
+    A curve through the readings is drawn thin: behind the heavy line of its item, or in place of the thin
+    line of its piece.
+    """
+    for line in chart.lines:
+        if line.fitted is not None:
+            yield line, False, line.fitted.places()
+        if line.lead or line.fitted is None:
+            yield line, line.lead, line.places
 
 
 def _named(lines: Sequence[Line]) -> list[Line]:
@@ -185,18 +200,24 @@ def _path(chart: HeatingChart, places: Places) -> str:
     return "".join(f"M{part}" for part in parts)
 
 
-def _bands(chart: HeatingChart) -> Iterator[Stroke]:
+def bands(chart: HeatingChart) -> Iterator[tuple[Line, tuple[tuple[Place, ...], ...]]]:
+    """The band of each line that has one, as outlines: along its upper edge and back along its lower."""
     for line in chart.lines:
         known = tuple(place if place and place.half_width is not None else None for place in line.places)
-        outlines = [_outline(chart, stretch) for stretch in _stretches(known) if len(stretch) > 1]
+        outlines = tuple(_outline(stretch) for stretch in _stretches(known) if len(stretch) > 1)
         if line.lead and line.kind != "control" and outlines:
-            yield Stroke(line.look, True, "".join(outlines))
+            yield line, outlines
 
 
-def _outline(chart: HeatingChart, stretch: Sequence[Place]) -> str:
-    top = [_point(chart, place.minutes, place.rise + (place.half_width or 0)) for place in stretch]
-    bottom = [_point(chart, place.minutes, place.rise - (place.half_width or 0)) for place in stretch]
-    return f"M{'L'.join([*top, *reversed(bottom)])}Z"
+def _outline(stretch: Sequence[Place]) -> tuple[Place, ...]:
+    upper = [replace(place, rise=place.rise + (place.half_width or 0.0)) for place in stretch]
+    lower = [replace(place, rise=place.rise - (place.half_width or 0.0)) for place in stretch]
+    return (*upper, *reversed(lower))
+
+
+def _bands(chart: HeatingChart) -> Iterator[Stroke]:
+    for line, outlines in bands(chart):
+        yield Stroke(line.look, True, "".join(f"{_path(chart, each)}Z" for each in outlines))
 
 
 def _marks(chart: HeatingChart) -> Iterator[Marks]:
@@ -233,6 +254,12 @@ def _label(chart: HeatingChart, line: Line) -> Label:
         height,
         height,
     )
+
+
+def _limit(chart: HeatingChart, limit: Limit) -> Label:
+    values = [plain(round(limit.rise * factor, 1)) for factor in (1.0, FAHRENHEIT_PER_KELVIN)]
+    height = 1 - chart.y.part(limit.rise)
+    return Label("", "", values[0], values[1], "", False, 1.0, height, height)
 
 
 def _placed(labels: Sequence[Label]) -> tuple[Label, ...]:

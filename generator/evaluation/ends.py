@@ -33,6 +33,7 @@ class SettledRise:
         low: Lower end of its 95 % interval, K.
         high: Upper end, widened by the slow part that a run of this length cannot see, K.
         tau: Time constant, s.
+        start: Where the curve starts, K.
         why_not: Why it may not be printed; None where it may.
     """
 
@@ -40,6 +41,7 @@ class SettledRise:
     low: float
     high: float
     tau: float
+    start: float
     why_not: str | None
 
 

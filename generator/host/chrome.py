@@ -33,6 +33,7 @@ class Chrome:
         version: This program's version.
         policy: The content security policy.
         search_worker: Address of the theme's search worker under the site.
+        plotly: Address of the script that draws live charts, under the site.
         undated: The date that stands for none.
         unlisted: Source addresses of pages that the site map leaves out.
         own_menu: Whether the menu is ours; a bench may write its own as `nav`.
@@ -44,12 +45,13 @@ class Chrome:
     version: str
     policy: str
     search_worker: str
+    plotly: str
     undated: str
     unlisted: frozenset[str]
     own_menu: bool
 
 
-def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: bool) -> Chrome:
+def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: bool, plotly: str) -> Chrome:
     """Gather what the templates are given."""
     return Chrome(
         title=site.title,
@@ -58,6 +60,7 @@ def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: b
         version=__version__,
         policy=policy,
         search_worker=theme_file(theme_folders, "assets/javascripts/workers/search.*.min.js"),
+        plotly=plotly,
         undated=UNDATED,
         unlisted=frozenset(page.uri for page in site.pages if not page.listed),
         own_menu=own_menu,

@@ -1,9 +1,16 @@
-"""What can be set under `plugins: provebook:` in mkdocs.yml."""
+"""What can be set under `plugins: provebook:` in mkdocs.yml; what a bench decides is in its records."""
 
 from __future__ import annotations
 
+from mkdocs.config import config_options as option
 from mkdocs.config.base import Config
 
 
 class Options(Config):  # type: ignore[misc]  # MkDocs is not followed by the type checker
-    """The plugin takes no settings: what a bench decides stands in its records."""
+    """The plugin's settings.
+
+    Attributes:
+        plotly_script: Path, from mkdocs.yml, of a smaller plotly.js than that of the Python package.
+    """
+
+    plotly_script = option.Optional(option.Type(str))

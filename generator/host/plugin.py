@@ -18,6 +18,7 @@ from mkdocs.structure.pages import Page
 
 from generator.fault import Doubt, Fault, Place, RecordsRefused, count_line, message
 from generator.host import addresses, chrome, search, settings, slots
+from generator.host.library import Library, LibraryRefused, library
 from generator.host.options import Options
 from generator.pages.locate import templates
 from generator.pages.site import Page as Made
@@ -42,6 +43,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
 
     _site: Site
     _pages: Mapping[str, Made]
+    _library: Library
     _policy = chrome.POLICY
     _own_menu = True
 
@@ -60,6 +62,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             raise PluginError(_told(faults, Path.cwd()))
         settings.apply(config, templates() / "theme")
         bench = settings.folder(config)
+        self._library = self._chosen_library(config)
         try:
             self._site = generated(bench)
         except RecordsRefused as refused:
@@ -86,6 +89,10 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         made += [
             File.generated(config, download.uri, content=download.content, inclusion=InclusionLevel.INCLUDED)
             for download in self._site.downloads
+        ]
+        made += [
+            File.generated(config, uri, abs_src_path=str(path), inclusion=InclusionLevel.INCLUDED)
+            for uri, path in self._library.files
         ]
         for file in [each for each in files if settings.UNUSED.match(each.src_uri)]:
             files.remove(file)
@@ -122,7 +129,11 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> Any:  # noqa: ARG002
         """Hand the templates what stands around the content."""
         env.globals["provebook"] = chrome.chrome(
-            self._site, config.theme.dirs, policy=self._policy, own_menu=self._own_menu
+            self._site,
+            config.theme.dirs,
+            policy=self._policy,
+            own_menu=self._own_menu,
+            plotly=self._library.uri,
         )
         return env
 
@@ -146,6 +157,13 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         if any(Path(config.docs_dir).is_relative_to(each) for each in config.watch):
             server.unwatch(config.docs_dir)
         return server
+
+    def _chosen_library(self, config: MkDocsConfig) -> Library:
+        try:
+            return library(settings.folder(config), self.config.plotly_script)
+        except LibraryRefused as no:
+            fault = Fault(Place(Path(config.config_file_path)), no.key, no.what, no.found, no.accepted)
+            raise PluginError(_told([fault], Path.cwd())) from no
 
     def _source(self, file: File) -> str:
         made = self._pages.get(file.src_uri) if file.generated_by else None

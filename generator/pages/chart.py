@@ -5,12 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
-from generator.charts.description import HeatingChart, Line
+from generator.charts.description import HeatingChart, Limit, Line
+from generator.charts.interactive import live
 from generator.charts.numerals import numeral, plain
 from generator.charts.series import Place
 from generator.charts.still import Still, still
-from generator.pages.format import CELSIUS, FAHRENHEIT, Plus, amperes, figure, minutes, plus
+from generator.pages.format import (
+    CELSIUS,
+    FAHRENHEIT,
+    Both,
+    Plus,
+    amperes,
+    celsius,
+    difference,
+    figure,
+    minutes,
+    plus,
+)
+from generator.pages.render import data_block
 
 
 @dataclass(frozen=True)
@@ -32,6 +47,14 @@ class Stop:
 
 
 @dataclass(frozen=True)
+class Against:
+    """A limit that is drawn: a temperature in an air, or a rise, with no air."""
+
+    limit: Both
+    air: Both | None
+
+
+@dataclass(frozen=True)
 class ChartFacts:
     """What the words around a chart are made of.
 
@@ -42,7 +65,9 @@ class ChartFacts:
         hottest: The largest figure of at least two.
         between: How many items lie between those two.
         stopped: Pieces that were stopped.
+        limits: Limits that are drawn.
         thin: Whether pieces are drawn as thin lines.
+        fitted: Whether curves through the readings are drawn.
         hollow: Whether an item of one piece is drawn.
         struck: Whether excluded readings are drawn.
         gaps: Whether a line breaks.
@@ -54,7 +79,9 @@ class ChartFacts:
     hottest: Named | None
     between: int
     stopped: tuple[Stop, ...]
+    limits: tuple[Against, ...]
     thin: bool
+    fitted: bool
     hollow: bool
     struck: bool
     gaps: bool
@@ -75,6 +102,7 @@ class ChartView:
     Attributes:
         id: Unique on the page.
         still: The placed drawing.
+        live: The live chart, as JSON.
         facts: What the words are made of.
         columns: Heads of the table.
         rows: Its rows.
@@ -82,6 +110,7 @@ class ChartView:
 
     id: str
     still: Still
+    live: Markup
     facts: ChartFacts
     columns: tuple[str, ...]
     rows: tuple[Row, ...]
@@ -94,7 +123,7 @@ def chart_view(chart: HeatingChart) -> ChartView:
     times = sorted({place.minutes for line in ordered for place in line.places if place})
     columns = tuple(f"{line.name.full} {line.piece}".rstrip() for line in ordered)
     rows = tuple(Row(plain(round(time, 2)), tuple(_cell(line, time) for line in ordered)) for time in times)
-    return ChartView(chart.id, still(chart), _facts(chart, lines), columns, rows)
+    return ChartView(chart.id, still(chart), data_block(live(chart)), _facts(chart, lines), columns, rows)
 
 
 def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
@@ -112,11 +141,19 @@ def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
             for line in chart.lines
             if line.stopped is not None
         ),
+        limits=tuple(_against(limit) for limit in chart.limits),
         thin=any(not line.lead for line in chart.lines),
+        fitted=any(line.fitted for line in chart.lines),
         hollow=any(line.kind == "single" for line in lines),
         struck=bool(chart.struck),
         gaps=any(place is None for line in lines for place in line.places),
     )
+
+
+def _against(limit: Limit) -> Against:
+    if limit.reference is None:
+        return Against(difference(limit.value), None)
+    return Against(celsius(limit.value), celsius(limit.reference))
 
 
 def _cell(line: Line, time: float) -> Plus | None:

@@ -156,6 +156,12 @@ def condition(text: str) -> Both:
     )
 
 
+def celsius(temperature: float, decimals: int = 1) -> Both:
+    """A temperature without a ±, no more digits than it has."""
+    us = plain(round(temperature * FAHRENHEIT_PER_KELVIN + FREEZING_F, decimals))
+    return Both(f"{plain(round(temperature, decimals))}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
+
+
 def difference(kelvin: float, decimals: int = 1) -> Both:
     """A rise or a difference of temperatures without a ±."""
     us = plain(round(kelvin * FAHRENHEIT_PER_KELVIN, decimals + 1))

@@ -54,6 +54,14 @@ def inert(value: object) -> Markup:
     return Markup(_printable(str(value)).translate(_MARKS))  # noqa: S704  # nothing of HTML or Markdown is left in it
 
 
+def data_block(value: object) -> Markup:
+    """JSON for a `script` block of data: nothing in it can end the block or start markup."""
+    told = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    for sign in "<>&\u2028\u2029":
+        told = told.replace(sign, f"\\u{ord(sign):04x}")
+    return Markup(told)  # noqa: S704  # nothing that HTML knows is left in it
+
+
 def quoted(value: object) -> Markup:
     """A text as a value of a page's front matter: HTML in a JSON string, which is YAML too.
 

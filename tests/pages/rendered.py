@@ -61,9 +61,11 @@ class Parsed(HTMLParser):
                 return
 
     def handle_data(self, data: str) -> None:
-        self.texts.append(data)
-        if not any(element.tag == "svg" for element in self._open):
-            self.outside.append(data)
+        within = {element.tag for element in self._open}
+        if "script" not in within:  # a block of data is no text
+            self.texts.append(data)
+            if "svg" not in within:
+                self.outside.append(data)
         for element in self._open:
             element.texts.append(data)
 

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import dataclasses
 
-from generator.charts.description import heating_chart
+from generator.charts.description import HeatingChart, heating_chart
 from generator.charts.series import Place
 from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.statements import LimitFinding
 from generator.pages.chart import ChartView, chart_view, told
 from generator.pages.format import Plus
 from generator.pages.render import Renderer
-from tests.charts.test_still import NAMES
+from tests.charts.test_interactive import limited, settled
+from tests.charts.test_still import NAMES, chart
 from tests.pages.factory import HOLDERS, ROOT, item, measure, run
 from tests.pages.rendered import Parsed
 
@@ -38,6 +40,34 @@ def test_the_facts_say_what_is_drawn() -> None:
     assert facts.hottest is not None
     assert (facts.coolest.name, facts.hottest.name, facts.between) == ("Tessvik T30", "Veldrun V30", 0)
     assert [(each.name, each.at) for each in facts.stopped] == [("Grenlo 30", "34")]
+
+
+def keyed(found: HeatingChart) -> str:
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=chart_view(found), svg="")
+    return Parsed(html.partition('class="note">Bands')[2].partition("</p>")[0]).text
+
+
+def test_the_key_tells_the_limit_and_the_air_that_it_is_told_for() -> None:
+    """105 °C are 221 °F and 50 °C are 122 °F: temperatures take the offset."""
+    assert "The heavy line: the limit, 105 °C (221 °F) in air of 50 °C (122 °F)." in keyed(limited())
+    assert "limit" not in keyed(chart())
+
+
+def test_the_key_tells_a_limit_on_the_rise_without_offset() -> None:
+    """55 K are a difference of 99 °F."""
+    said = (LimitFinding(0, "rise", 55.0, None, (), "within", None),)
+    found = measure(dataclasses.replace(HOLDERS.items[0], limits=said))
+    assert "the limit, 55 °C (99 °F) above the air." in keyed(heating_chart("t", found, NAMES))
+
+
+def test_the_key_tells_a_curve_through_the_readings() -> None:
+    assert "Thin lines: each piece, as the curve through its readings where one can be given." in keyed(
+        settled()
+    )
+    alone = dataclasses.replace(
+        settled(), lines=tuple(line for line in settled().lines if line.kind == "single")
+    )
+    assert "Thin lines: the curve through the readings." in keyed(alone)
 
 
 def described(found: MeasureFinding) -> str:

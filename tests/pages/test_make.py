@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import json
 import os
 import posixpath
 import re
@@ -288,7 +289,12 @@ def test_the_edition_s_page_holds_the_same_and_leads_to_the_report(pages: dict[s
 
 def test_no_script_and_no_style_stands_in_the_content() -> None:
     for each in demo_site().pages:
-        assert not re.search(r"<script|<style|\sstyle=|\son\w+=", html_of(each))
+        html = html_of(each)
+        assert not re.search(r"<style|\sstyle=|\son\w+=", html)
+        blocks = re.findall(r"<script\b([^>]*)>(.*?)</script>", html, re.S)
+        assert all(attributes == ' type="application/json" class="live-data"' for attributes, _ in blocks)
+        assert all(json.loads(block)["data"] for _, block in blocks)
+        assert len(blocks) == html.count("<script")
 
 
 def test_which_units_stand_first_changes_nothing_in_a_page_s_content() -> None:

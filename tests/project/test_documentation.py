@@ -22,6 +22,7 @@ from generator.evaluation.findings import (
     ReportFinding,
     Spread,
 )
+from generator.host.options import Options
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -67,6 +68,11 @@ def test_quick_start_has_exactly_two_blocks() -> None:
     assert blocks[0][1].rstrip().endswith("provebook build")
     assert blocks[1][1].rstrip().endswith("-m pytest")
     assert "Windows" in section
+
+
+def test_every_setting_of_the_plugin_is_in_the_readme() -> None:
+    for name, _ in Options._schema:
+        assert f"{name}:" in README, name
 
 
 def keys(data: object) -> Iterator[str]:

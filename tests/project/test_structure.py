@@ -155,6 +155,6 @@ def test_the_top_level_is_the_agreed_one() -> None:
         "README.md", "DEVELOPERS.md", "CHANGELOG.md", "LICENSE", "pyproject.toml", "constraints.txt",
         "mkdocs.yml", "reports", "generator", "tests", "site_templates",
     }  # fmt: skip
-    built = {"site", "dist", "build"}
+    built = {"site", "dist", "build", "node_modules", "package.json", "package-lock.json"}
     found = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
     assert found - built - {name for name in found if name.endswith((".egg-info", "__pycache__"))} == agreed

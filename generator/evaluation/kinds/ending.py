@@ -92,7 +92,14 @@ def settled_rise(
     reach = half_width(parts(task.ledger.components(number)))
     slow = task.method.slow_part
     unseen = (UNSEEN if slow is None else slow.share.si) * abs(number.x)
-    return SettledRise(number.x, number.x - reach, number.x + reach + unseen, fit.tau, why_not_printed(fit))
+    return SettledRise(
+        number.x,
+        number.x - reach,
+        number.x + reach + unseen,
+        fit.tau,
+        fit.start * drawn,
+        why_not_printed(fit),
+    )
 
 
 def _criterion(task: Task[HeatingMeasure]) -> Criterion:
