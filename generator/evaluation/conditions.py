@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 
 AMBIENT = "ambient"
 CURRENT = "current"
+STEADY = 2.0
+"""Air that goes by more than this, in K an hour, is told as a deviation; our choice."""
 
 
 @dataclass(frozen=True)

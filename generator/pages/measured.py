@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from generator.charts.numerals import plain
 from generator.evaluation.findings import MeasureFinding, RunFinding
 from generator.pages.format import Day, Span, as_printed, celsius_span, day
+from generator.pages.strayed import Drift, Strayed, UnlikeRow, drifts, strayed, unlike_rows
 from generator.records.quantity import Quantity, Range
 from generator.records.run import AmbientMode, Run
 from generator.records.schema.instrument import Instrument
@@ -108,6 +109,9 @@ class MeasuredView:
     exclusions: tuple[Note, ...]
     events: tuple[Note, ...]
     stopped: tuple[Stopped, ...]
+    strayed: tuple[tuple[Of, Strayed], ...]
+    drifts: tuple[tuple[Of, Drift], ...]
+    unlike: tuple[UnlikeRow, ...]
     zero_checked: int
     runs: int
     days: tuple[Day, ...]
@@ -120,8 +124,9 @@ def measured_view(
     names: Mapping[str, str],
 ) -> MeasuredView:
     """Gather what the runs of a report say of how they were made."""
-    made = tuple(runs)
+    made, measures = tuple(runs), tuple(measures)
     found = tuple(_runs_of(measures))
+    owners = {run.id: names[run.item or run.control] for run in made}
     of = {run.id: Of(names[run.item or run.control], run.specimen, day(run.date)) for run in made}
     return MeasuredView(
         _air(made, found),
@@ -137,6 +142,9 @@ def measured_view(
         ),
         _notes((event.what, of[run.id], _minute(event.at.si)) for run in made for event in run.events),
         tuple(_stopped(of[run.id], run) for run in made if run.stopped),
+        tuple((of[each.run], each) for each in strayed(found)),
+        tuple((of[each.run], each) for each in drifts(found)),
+        unlike_rows(measures, owners),
         sum(run.zero_check is not None for run in made),
         len(made),
         _days(made),

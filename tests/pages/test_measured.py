@@ -5,6 +5,8 @@ from __future__ import annotations
 import dataclasses
 from typing import Any
 
+from generator.evaluation.conditions import Departure, Unlike
+from generator.evaluation.findings import RunFinding
 from generator.evaluation.report import evaluate
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.render import Renderer
@@ -73,3 +75,42 @@ def test_what_there_is_none_of_is_said() -> None:
 
 def test_zero_checks_are_counted() -> None:
     assert 0 < view().zero_checked == sum(run.zero_check is not None for run in REPORT.runs.values())
+
+
+def test_a_condition_out_of_tolerance_and_a_drifting_room_are_told() -> None:
+    item = FINDING.measures[0].items[0]
+    piece = item.pieces[0]
+    departures = (
+        Departure("enclosure", "closed box 2 l", "open air"),
+        Departure("ambient", "", "", (28.4, 29.0)),
+    )
+    run = dataclasses.replace(piece.runs[0], departures=departures, ramp=-2.6)
+    changed = dataclasses.replace(item, pieces=(dataclasses.replace(piece, runs=(run,)),))
+    measure = dataclasses.replace(FINDING.measures[0], items=(changed,))
+    made = measured_view(REPORT.runs.values(), (measure,), demo().instruments, NAMES)
+    told = text(made)
+    assert "enclosure was “open air”: shown, and not compared" in told
+    assert "the air was 28.4 to 29.0 °C" in told
+    assert "the air drifted by −2.6 °C" in told
+    assert "−4.68" in told
+    assert "32" not in told.split("drifted by")[1][:40]
+
+
+def test_a_room_that_keeps_within_two_kelvin_an_hour_is_not_told() -> None:
+    assert all(abs(run.ramp or 0) <= 2 for run in (each for each in _runs()))
+    assert view().drifts == ()
+
+
+def _runs() -> list[RunFinding]:
+    measure = FINDING.measures[0]
+    return [
+        run for item in (*measure.items, *measure.controls) for piece in item.pieces for run in piece.runs
+    ]
+
+
+def test_what_compared_runs_do_not_share_is_told_with_whose_it_was() -> None:
+    ids = [run.run for run in _runs()][:2]
+    unlike = (Unlike("tool", (("ratchet crimper", (ids[0],)), ("pliers", (ids[1],)))),)
+    measure = dataclasses.replace(FINDING.measures[0], unlike=unlike)
+    told = text(measured_view(REPORT.runs.values(), (measure,), demo().instruments, NAMES))
+    assert "Not the same for all tool: ratchet crimper (Tessvik T30); pliers (Tessvik T30)" in told
