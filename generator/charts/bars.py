@@ -1,43 +1,36 @@
-"""The figures of a measure side by side, as numbers, roles and names."""
+"""The figures of a measure side by side: rows in groups on one scale, the limit as a post through all."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.analysis.interval import Estimate
-from generator.charts.description import Name, us_scale
-from generator.charts.looks import Look, look_of
+from generator.charts.description import Name
+from generator.charts.groups import Group, groups
+from generator.charts.rows import Bar, rows_of
 from generator.charts.scales import Scale, value_scale
-from generator.charts.series import counted, curve_of
-from generator.evaluation.findings import ItemFinding, MeasureFinding, WhyNot
+from generator.evaluation.findings import ItemFinding, MeasureFinding
 
 
 @dataclass(frozen=True)
-class Bar:
-    """One row.
+class Post:
+    """A limit, as it stands on the scale.
 
     Attributes:
-        item: Id of the item.
-        name: Its name.
-        look: Colour role and marker.
-        figure: Its figure; None where there is none.
-        pieces: The pieces' own figures, ascending.
-        n: Pieces that the figure rests on.
-        meter_only: Whether the interval speaks of the meter alone: one piece, and no spread known.
-        why_not: Why there is no figure.
-        stopped: The highest rise that a stopped piece was last read at, K; None where none was stopped.
+        at: The rise at which it stands, K: a limit on the temperature less the reference ambient.
+        limit: The limit itself, °C or K.
+        kind: Of the limit.
+        reference: The reference ambient, °C; None for a limit on the rise.
+        claimed: Whether it is a figure that the maker prints.
     """
 
-    item: str
-    name: Name
-    look: Look
-    figure: Estimate | None
-    pieces: tuple[float, ...]
-    n: int
-    meter_only: bool
-    why_not: WhyNot | None
-    stopped: float | None
+    at: float
+    limit: float
+    kind: Literal["temperature", "rise"]
+    reference: float | None
+    claimed: bool
 
 
 @dataclass(frozen=True)
@@ -46,65 +39,77 @@ class Bars:
 
     Attributes:
         id: Unique on its page.
-        scale: In the measure's unit.
-        scale_us: The same scale with ticks at round figures of °F, still placed in K.
-        rows: Smallest figure first; items without a figure last, in the report's order.
+        unit: Of its figures; K for a rise.
+        better: Which way is better; None where neither is.
+        scale: In the measure's unit; ticks are set where figures are told.
+        groups: Rows by what can be said of their pieces.
+        posts: The limits that the rows are grouped by, the lowest first; empty without a limit.
         controls: Name, figure and ISO date of each control that has a figure.
     """
 
     id: str
+    unit: str
+    better: Literal["higher", "lower"] | None
     scale: Scale
-    scale_us: Scale
-    rows: tuple[Bar, ...]
+    groups: tuple[Group, ...]
+    posts: tuple[Post, ...]
     controls: tuple[tuple[Name, Estimate, str], ...]
 
+    @property
+    def rows(self) -> tuple[Bar, ...]:
+        """All rows in the order they stand."""
+        return tuple(row for group in self.groups for row in group.rows)
 
-def bars(chart_id: str, measure: MeasureFinding, names: Mapping[str, Name]) -> Bars:
+
+def bars(
+    chart_id: str, measure: MeasureFinding, names: Mapping[str, Name], claimed: Collection[int] = ()
+) -> Bars:
     """Describe the figures of a measure.
 
     Args:
         chart_id: An id, unique on the page.
         measure: What was found.
         names: Names of all its items and controls by id.
+        claimed: Numbers of the report's limits that are figures a maker prints. Rows are grouped by the
+            others where there are any.
 
     Returns:
         A row for each item, those without a figure too.
     """
-    rows = sorted((_bar(each, names[each.item]) for each in measure.items), key=_smallest_first)
+    found = {each.number: each for item in measure.items for each in item.limits}
+    deciding = sorted(set(found) - set(claimed)) or sorted(found)
+    posts = [
+        Post(each.limit - (each.reference or 0.0), each.limit, each.kind, each.reference, number in claimed)
+        for number, each in ((number, found[number]) for number in deciding)
+    ]
+    rows = rows_of(measure, names, deciding)
     controls = tuple((names[each.item], each.figure, _date(each)) for each in measure.controls if each.figure)
-    reach = [end for row in rows if row.figure for end in (row.figure.low, row.figure.high, *row.pieces)]
-    reach += [row.stopped for row in rows if row.stopped is not None]
-    scale = value_scale([*reach, *(figure.value for _, figure, _ in controls)])
-    return Bars(chart_id, scale, us_scale(scale), tuple(rows), controls)
+    return laid(chart_id, rows, posts, controls=controls, unit=measure.unit, better=measure.better)
 
 
-def _bar(item: ItemFinding, name: Name) -> Bar:
-    pieces = sorted(piece.figure.value for piece in item.pieces if piece.figure and piece.stock == item.stock)
-    return Bar(
-        item.item,
-        name,
-        look_of(item.order),
-        item.figure,
-        tuple(pieces),
-        item.n,
-        item.figure is not None and item.n == 1 and item.spread.origin == "none",
-        item.why_not,
-        _stopped(item),
+def laid(
+    chart_id: str,
+    rows: Sequence[Bar],
+    posts: Sequence[Post],
+    *,
+    controls: tuple[tuple[Name, Estimate, str], ...] = (),
+    unit: str = "K",
+    better: Literal["higher", "lower"] | None = "lower",
+) -> Bars:
+    """Rows on one scale that holds all that is drawn of them, in groups."""
+    reach = [end for row in rows for end in row.reaches]
+    scale = value_scale([*reach, *(post.at for post in posts), *(figure.value for _, figure, _ in controls)])
+    order = sorted(posts, key=lambda post: post.at)
+    return Bars(
+        chart_id,
+        unit,
+        better,
+        scale,
+        groups(rows, better=better),
+        tuple(order),
+        controls,
     )
-
-
-def _stopped(item: ItemFinding) -> float | None:
-    """How far the stopped runs of an item without a figure got."""
-    if item.figure is not None:
-        return None
-    runs = [run for _, run in counted(item) if run.why_not == "stopped"]
-    ends = [[place.rise for place in curve_of(run) if place] for run in runs]
-    return max((rises[-1] for rises in ends if rises), default=None)
 
 
 def _date(control: ItemFinding) -> str:
     return next(run.date for piece in control.pieces for run in piece.runs if run.figure)
-
-
-def _smallest_first(row: Bar) -> tuple[bool, float]:
-    return row.figure is None, row.figure.value if row.figure else 0.0

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from generator.analysis.fit import why_not_printed
-from generator.analysis.interval import parts
+from generator.analysis.interval import Estimate, estimate, parts
 from generator.analysis.limits import Limit, against, at_reference_ambient, of_item
 from generator.analysis.mark import TimeTo, time_to
+from generator.analysis.specimens import Figure, components
 from generator.analysis.uncertainty import Ledger, Uncertain
 from generator.evaluation.pieces import Piece
 from generator.evaluation.reduced import Reduced
@@ -57,12 +59,15 @@ class Ground:
         )
 
 
-def item_against(ground: Ground, pieces: Sequence[Piece]) -> tuple[LimitFinding, ...]:
+def item_against(
+    ground: Ground, pieces: Sequence[Piece], figure: Figure | None = None
+) -> tuple[LimitFinding, ...]:
     """What can be said of an item against each limit that is for its point and conditions.
 
     Args:
         ground: What statements are made on.
         pieces: The pieces of the stock that stands.
+        figure: Mean over them; None without one.
     """
     found = []
     for number, limit in enumerate(ground.limits):
@@ -71,8 +76,24 @@ def item_against(ground: Ground, pieces: Sequence[Piece]) -> tuple[LimitFinding,
             continue
         told = tuple(_piece(ground, piece, limit.value.si, reference) for piece in pieces)
         outcome, share = _item([each.outcome for each in told])
-        found.append(LimitFinding(number, limit.kind, limit.value.si, reference, told, outcome, share))
+        carried = _carried(ground, pieces, figure, reference)
+        found.append(
+            LimitFinding(number, limit.kind, limit.value.si, reference, told, outcome, share, carried)
+        )
     return tuple(found)
+
+
+def _carried(
+    ground: Ground, pieces: Sequence[Piece], figure: Figure | None, reference: float | None
+) -> Estimate | None:
+    """An item's figure, still a rise, with what the way to the reference ambient adds to its interval."""
+    airs = [each.counted.ambient for each in pieces if each.counted is not None]
+    known = [air for air in airs if air is not None]
+    if figure is None or reference is None or not known:
+        return None
+    rise = _held(ground, figure.number, math.fsum(known) / len(known), reference) - reference
+    parts_of = components(ground.ledger, replace(figure, number=rise))
+    return estimate(rise.x, parts_of, "K")
 
 
 def _piece(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:

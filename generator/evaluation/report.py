@@ -82,7 +82,7 @@ def _told(
     for each in items:
         yield replace(
             each,
-            limits=item_against(ground, each.counted),
+            limits=item_against(ground, each.counted, each.figure),
             place=stands.get(each.item),
             excess=excess(work.ledger, each, work.controls, work.unit) if heating else None,
         )

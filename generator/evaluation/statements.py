@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.analysis.interval import Estimate
 from generator.analysis.mark import TimeTo
 
 Better = Literal["higher", "lower"]
@@ -49,6 +50,8 @@ class LimitFinding:
         pieces: Each piece of the stock that stands.
         outcome: What can be said of the item.
         share_beyond: Upper bound of the share of pieces beyond (exact, two-sided 95 %) where all are decided.
+        carried: The item's own figure with the part that the reference ambient brings, as a rise in K: for
+            drawings alone, since no mean is held against a limit. None without a figure or for a rise.
     """
 
     number: int
@@ -58,6 +61,7 @@ class LimitFinding:
     pieces: tuple[PieceAgainst, ...]
     outcome: ItemOutcome
     share_beyond: float | None
+    carried: Estimate | None = None
 
 
 @dataclass(frozen=True)

@@ -1,30 +1,30 @@
-"""What the template of the bars is given: one row an item, with figure, track, pieces and price."""
+"""What the template of the bars is given: groups of rows, each with figure, track, remarks and price."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import Literal
 
-from generator.analysis.interval import Estimate
-from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
-from generator.charts.bars import Bar, Bars
+from generator.charts.bars import Bars, Post
+from generator.charts.groups import Code, Group
 from generator.charts.looks import Look
-from generator.charts.numerals import tick_texts
+from generator.charts.numerals import plain, tick_texts
+from generator.charts.rows import Bar
 from generator.charts.scales import Scale, minor_ticks
 from generator.charts.still import Tick, percent
-from generator.evaluation.findings import MeasureFinding
-from generator.pages.format import Day, Plus, day, figure
+from generator.charts.systems import Unit, ticked, units_of
+from generator.pages.alone import alone, amount, celsius
+from generator.pages.format import Both, Plus, figure
 from generator.pages.prices import Price
+from generator.pages.remarks import Remark, remarks
+from generator.pages.track import Track, track
 
+ROOM = 0.14
+"""Part of a phone's scale that the name of a limit takes: a tick nearer to it bears no number."""
 
-@dataclass(frozen=True)
-class Track:
-    """What is drawn on a row's scale, in percent of its width."""
-
-    low: str
-    value: str
-    high: str
-    pieces: tuple[str, ...]
+Hold = Literal["", "first", "middle", "last"]
+"""Where a row stands in a bracket."""
 
 
 @dataclass(frozen=True)
@@ -37,14 +37,15 @@ class FigureRow:
         stock: Name of its stock; empty where there is one only.
         look: Colour role and marker.
         plus: Its figure; None without one.
-        track: Its drawing; None without a figure.
+        older: An older result, its ± not known; None in all other rows.
+        track: Its drawing; None where there is nothing to draw.
         why_not: Why there is no figure; empty with one.
-        end: Where a stopped piece was last read, in percent; empty where none was stopped.
         stopped: Minutes at which its pieces were stopped.
-        n: Pieces that the figure rests on.
-        meter_only: Whether the ± is the meter's alone.
+        n: Pieces that the figure rests on; without one, pieces that were tested.
+        of: Pieces that were tested.
         price: What a piece cost; None where none was paid.
-        alike: Names of the items that it could not be told from.
+        remarks: What else must be said of it.
+        holds: Where it stands in a bracket, column by column.
     """
 
     id: str
@@ -52,23 +53,67 @@ class FigureRow:
     stock: str
     look: Look
     plus: Plus | None
+    older: Plus | None
     track: Track | None
     why_not: str
-    end: str
     stopped: tuple[str, ...]
     n: int
-    meter_only: bool
+    of: int
     price: Price | None
-    alike: tuple[str, ...]
+    remarks: tuple[Remark, ...]
+    holds: tuple[Hold, ...]
+
+
+@dataclass(frozen=True)
+class GroupView:
+    """Rows of which the same can be said, under a heading.
+
+    Attributes:
+        code: What is said.
+        untold: Whether none of them could be told from any other of them.
+        over: Whether all of them were over the limit besides.
+        single: Whether it is one row.
+        tested: Whether any of them was tested.
+        rows: The rows.
+    """
+
+    code: Code
+    untold: bool
+    over: bool
+    single: bool
+    tested: bool
+    rows: tuple[FigureRow, ...]
+
+
+@dataclass(frozen=True)
+class PostView:
+    """A limit on the scale.
+
+    Attributes:
+        at: Where, in percent.
+        text: Its value on the scale.
+        text_us: The same in the other system of units; empty where there is none.
+        limit: The limit itself.
+        air: The reference ambient that it is told for; None for a limit on the rise.
+        claimed: Whether it is a figure that the maker prints.
+        named: Whether its value has room on the scale.
+    """
+
+    at: str
+    text: str
+    text_us: str
+    limit: Both
+    air: Both | None
+    claimed: bool
+    named: bool
 
 
 @dataclass(frozen=True)
 class ControlFigure:
-    """The figure of a control run, and its day."""
+    """The figures of runs of one control, in order of their days."""
 
     name: str
-    plus: Plus
-    day: Day
+    figures: tuple[Plus, ...]
 
 
 @dataclass(frozen=True)
@@ -76,80 +121,152 @@ class FiguresView:
     """Everything that `fragments/figures.html.jinja` is given."""
 
     id: str
+    rise: bool
+    unit: str
+    unit_us: str
+    title: str
     mark: str
     current: str
     ticks: tuple[Tick, ...]
     ticks_us: tuple[Tick, ...]
-    rows: tuple[FigureRow, ...]
+    posts: tuple[PostView, ...]
+    groups: tuple[GroupView, ...]
     controls: tuple[ControlFigure, ...]
+
+    @property
+    def rows(self) -> tuple[FigureRow, ...]:
+        """All rows in the order they stand."""
+        return tuple(row for group in self.groups for row in group.rows)
 
     @property
     def drawn(self) -> bool:
         """Whether any row has a mark on the scale."""
-        return any(row.track or row.end for row in self.rows)
+        return any(row.track for row in self.rows)
+
+    @property
+    def shown(self) -> frozenset[str]:
+        """Which marks the key has to explain."""
+        marks = {mark for row in self.rows if row.track for mark in row.track.marks}
+        held = {"bracket"} if any(hold for row in self.rows for hold in row.holds) else set()
+        return frozenset(marks | held)
 
 
 @dataclass(frozen=True)
 class About:
-    """What is known of the items beside their figures, by id."""
+    """What is known of the items beside their figures, by id; and what was measured, and how."""
 
     stocks: Mapping[str, str]
     prices: Mapping[str, Price | None]
     names: Mapping[str, str]
-    stops: Mapping[str, tuple[str, ...]]
+    stops: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    title: str = ""
+    mark: str = ""
+    current: str = ""
 
 
-def figures_view(bars: Bars, measure: MeasureFinding, about: About, mark: str, current: str) -> FiguresView:
+def figures_view(bars: Bars, about: About) -> FiguresView:
     """From the description of the bars to what their template is given."""
+    metric, us = units_of(bars.unit)
     return FiguresView(
         bars.id,
-        mark,
-        current,
-        axis(bars.scale, bars.scale),
-        axis(bars.scale_us, bars.scale, FAHRENHEIT_PER_KELVIN),
-        tuple(_row(bar, bars.scale, measure, about) for bar in bars.rows),
-        tuple(ControlFigure(name.full, figure(found), day(when)) for name, found, when in bars.controls),
+        bars.unit == "K",
+        metric.symbol,
+        us.symbol if us else "",
+        about.title,
+        about.mark,
+        about.current,
+        _axis(bars, metric),
+        _axis(bars, us) if us else (),
+        _posts(bars, metric, us),
+        tuple(_group(group, bars, about) for group in bars.groups),
+        _controls(bars),
     )
 
 
-def axis(scale: Scale, on: Scale, factor: float = 1.0) -> tuple[Tick, ...]:
-    """Ticks along a row: those with a text, and the minor ones between them, whose text is empty."""
-    texts = tick_texts([tick * factor for tick in scale.ticks])
-    own = [Tick(percent(on.part(tick)), text) for tick, text in zip(scale.ticks, texts, strict=True)]
-    return (*own, *(Tick(percent(on.part(tick)), "") for tick in minor_ticks(scale)))
+def _controls(bars: Bars) -> tuple[ControlFigure, ...]:
+    by_name: dict[str, list[Plus]] = {}
+    for name, found, _ in bars.controls:
+        by_name.setdefault(name.full, []).append(figure(found))
+    return tuple(ControlFigure(name, tuple(found)) for name, found in by_name.items())
 
 
-def alike(measure: MeasureFinding, item: str) -> tuple[str, ...]:
-    """Items that this one could not be told from."""
+def _axis(bars: Bars, unit: Unit) -> tuple[Tick, ...]:
+    """Ticks along a row: those with a text, and those without, whose text is empty."""
+    scale, named = ticked(bars.scale, unit), [post.at for post in _named(bars)]
+    texts = tick_texts([tick * unit.factor for tick in scale.ticks])
+    own = [
+        Tick(percent(scale.part(tick)), "" if _hidden(scale, tick, named) else text)
+        for tick, text in zip(scale.ticks, texts, strict=True)
+    ]
+    return (*own, *(Tick(percent(scale.part(tick)), "") for tick in minor_ticks(scale)))
+
+
+def _hidden(scale: Scale, tick: float, named: list[float]) -> bool:
+    return any(abs(scale.part(tick) - scale.part(at)) < ROOM for at in named)
+
+
+def _named(bars: Bars) -> list[Post]:
+    """The limits whose value has room on the scale: the lowest first, none too near to the one before."""
+    named: list[Post] = []
+    for post in bars.posts:
+        if not named or bars.scale.part(post.at) - bars.scale.part(named[-1].at) >= 2 * ROOM:
+            named.append(post)
+    return named
+
+
+def _posts(bars: Bars, metric: Unit, us: Unit | None) -> tuple[PostView, ...]:
+    named = _named(bars)
     return tuple(
-        pair.second if pair.first == item else pair.first
-        for pair in measure.pairs
-        if item in {pair.first, pair.second} and pair.known and not pair.shown
+        PostView(
+            percent(bars.scale.part(post.at)),
+            plain(round(post.at * metric.factor, 1)),
+            plain(round(post.at * us.factor, 1)) if us else "",
+            celsius(post.limit) if post.kind == "temperature" else amount(post.limit, bars.unit),
+            celsius(post.reference) if post.reference is not None else None,
+            post.claimed,
+            post in named,
+        )
+        for post in bars.posts
     )
 
 
-def _row(bar: Bar, scale: Scale, measure: MeasureFinding, about: About) -> FigureRow:
+def _group(group: Group, bars: Bars, about: About) -> GroupView:
+    columns = max((each.column + 1 for each in group.brackets), default=0)
+    rows = []
+    for place, bar in enumerate(group.rows):
+        holds = tuple(_hold(group, place, column) for column in range(columns))
+        rows.append(_row(bar, group, bars, about, holds))
+    return GroupView(
+        group.code,
+        group.untold,
+        all(row.outcome == "beyond" for row in group.rows),
+        len(group.rows) == 1,
+        any(row.of for row in group.rows),
+        tuple(rows),
+    )
+
+
+def _hold(group: Group, place: int, column: int) -> Hold:
+    for each in group.brackets:
+        if each.column == column and each.first <= place <= each.last:
+            return "first" if place == each.first else "last" if place == each.last else "middle"
+    return ""
+
+
+def _row(bar: Bar, group: Group, bars: Bars, about: About, holds: tuple[Hold, ...]) -> FigureRow:
     return FigureRow(
         bar.item,
         bar.name.full,
-        about.stocks[bar.item],
+        about.stocks.get(bar.item, ""),
         bar.look,
         figure(bar.figure) if bar.figure else None,
-        _track(bar.figure, bar, scale) if bar.figure else None,
-        bar.why_not or "",
-        "" if bar.stopped is None else percent(scale.part(bar.stopped)),
+        alone(bar.older.value, bars.unit) if bar.older else None,
+        track(bar, bars.scale),
+        bar.why_not or "" if bar.older is None else "",
         about.stops.get(bar.item, ()) if bar.figure is None else (),
         bar.n,
-        bar.meter_only,
-        about.prices[bar.item],
-        tuple(about.names[other] for other in alike(measure, bar.item)),
-    )
-
-
-def _track(found: Estimate, bar: Bar, scale: Scale) -> Track:
-    return Track(
-        percent(scale.part(found.low)),
-        percent(scale.part(found.value)),
-        percent(scale.part(found.high)),
-        tuple(percent(scale.part(piece)) for piece in bar.pieces) if bar.n > 1 else (),
+        bar.of,
+        about.prices.get(bar.item),
+        remarks(bar, group, bars.unit, about.names),
+        holds,
     )

@@ -36,3 +36,8 @@ def names_of(items: Mapping[str, Item], controls: tuple[str, ...]) -> dict[str, 
 def cut(name: str, longest: int = LONGEST) -> str:
     """A name, shortened where it is longer than a chart has room for."""
     return name if len(name) <= longest else f"{name[: longest - 1].rstrip()}…"
+
+
+def spoken_name(name: Name) -> str:
+    """The shortest name that is whole, for sentences."""
+    return name.full if name.short.endswith("…") else name.short

@@ -126,6 +126,10 @@ class Renderer:
         """Fill a Markdown template, `pages/report.md.jinja`."""
         return self._markdown.get_template(name).render(facts)
 
+    def as_read(self, name: str, **facts: object) -> str:
+        """What a reader reads of a Markdown template without headings or links: no tags, real punctuation."""
+        return Markup(self.markdown(name, **facts)).striptags()  # noqa: S704  # it is made plain text
+
     def fragment(self, name: str, **facts: object) -> Markup:
         """Fill an HTML or SVG template, `charts/heating.svg.jinja`."""
         made = self._fragments.get_template(name).render(facts)

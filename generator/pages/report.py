@@ -12,8 +12,10 @@ from generator.charts.bars import bars
 from generator.charts.description import Name, heating_chart
 from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.pages import addresses
+from generator.pages.answer import Answer, answers
 from generator.pages.cards import Card, OpinionView, card, opinion_view
 from generator.pages.cautions import Cautions, cautions
+from generator.pages.changed import Changed
 from generator.pages.chart import ChartView, chart_view
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.figures import About, FiguresView, figures_view
@@ -61,6 +63,7 @@ class Part:
         chart: The curves.
         sure: Its pairs, spreads and budgets.
         without: Names of items that have no figure.
+        answers: What they answer, the fullest first.
     """
 
     measure: str
@@ -69,6 +72,7 @@ class Part:
     chart: ChartView
     sure: SureView
     without: tuple[str, ...]
+    answers: tuple[Answer, ...]
 
 
 @dataclass(frozen=True)
@@ -100,6 +104,14 @@ class ReportView:
     cannot_show: tuple[str, ...]
     contact: Contact
     names: Mapping[str, str]
+    changed: Changed | None = None
+
+    @property
+    def answers(self) -> tuple[Answer, ...]:
+        """What the main measure answers, the fullest first; without it, what is missing."""
+        if self.main:
+            return self.main.answers
+        return (Answer(missing=("not-evaluated" if self.days else "no-run",)),)
 
 
 def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
@@ -196,10 +208,13 @@ def _part(
         {each.id: each.price for each in cards},
         full,
         {each.id: each.stops(measure.measure) for each in cards},
+        (stated.name if stated else None) or measure.measure,
+        minutes(measure.at) if measure.at is not None else "",
+        amperes(measure.set_current),
     )
     of = f"{report.id}-{edition_of(report)}"
-    mark = minutes(measure.at) if measure.at is not None else ""
-    described = bars(f"{of}-figures-{measure.measure}", measure, names)
+    claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
+    described = bars(f"{of}-figures-{measure.measure}", measure, names, claimed)
     chart = heating_chart(
         f"{of}-curves-{measure.measure}",
         measure,
@@ -210,9 +225,10 @@ def _part(
     )
     return Part(
         measure.measure,
-        (stated.name if stated else None) or measure.measure,
-        figures_view(described, measure, about, mark, amperes(measure.set_current)),
+        about.title,
+        figures_view(described, about),
         chart_view(chart),
         sure_view(measure, full),
         tuple(full[each.item] for each in measure.items if each.figure is None),
+        answers(described, about.stops),
     )

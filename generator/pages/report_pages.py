@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
 from generator.evaluation.findings import ReportFinding
 from generator.pages import addresses, downloads
+from generator.pages.answer import Answer, short_enough
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
-from generator.pages.render import Renderer
+from generator.pages.render import Renderer, words
 from generator.pages.report import Part, ReportView, methods_of
 from generator.pages.site import Download, Page
 from generator.records.bench import Bench, Report
@@ -32,7 +34,8 @@ def report_pages(
     bench: Bench, report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
 ) -> Iterator[Page]:
     """The page of a report, and the same as the edition that it will be."""
-    markdown = renderer.markdown("pages/report.md.jinja", report=view)
+    answer = short_enough(view.answers, partial(words_of, renderer))
+    markdown = renderer.markdown("pages/report.md.jinja", report=view, answer=answer)
     shared = _shared_slots(view, renderer)
     for here in (addresses.report(view.id), addresses.edition(view.id, view.edition)):
         yield Page(
@@ -44,6 +47,11 @@ def report_pages(
             listed=here == addresses.report(view.id),
         )
     yield from how_pages(view, finding, renderer)
+
+
+def words_of(renderer: Renderer, answer: Answer) -> int:
+    """How many words an answer has, a number with its ± and unit counted as one."""
+    return len(words(renderer.as_read("fragments/answer.md.jinja", answer=answer)))
 
 
 def report_files(view: ReportView, finding: ReportFinding) -> Iterator[Download]:

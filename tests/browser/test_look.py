@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -11,7 +12,10 @@ import pytest
 from playwright.sync_api import Page
 
 from generator.host.build import build
+from generator.pages.figures import figures_view
+from generator.pages.render import Renderer
 from tests.browser.conftest import Open, Serve
+from tests.pages.states import ABOUT, EVERY, every
 
 pytestmark = pytest.mark.browser
 
@@ -68,6 +72,8 @@ TYPE = {
     ".disclosure": ("16/24", "16/24"),
     "h1": ("24/30", "38/46"),
     ".caution": ("16/22", "16/22"),
+    ".answer": ("17/26", "20/31"),
+    ".group-head b": ("16/22", "16/22"),
     ".bars .value": ("16/24", "16/24"),
     ".bars .notes": ("14/20", "14/20"),
     "h2": ("20/28", "24/32"),
@@ -90,7 +96,8 @@ def test_the_first_screen_has_its_space(
     page = open_page(base + REPORT, width=width).page
     assert gap(page, ".disclosure", "h1") == before
     assert gap(page, "h1", ".caution") == after
-    assert gap(page, ".caution", ".choice") == 12
+    assert gap(page, ".caution", ".answer") == 12
+    assert gap(page, ".answer", ".choice") == 8
 
 
 @pytest.mark.parametrize(("width", "height"), [(360, 80), (1280, 44)])
@@ -99,6 +106,9 @@ def test_a_row_has_its_height(open_page: Open, base: str, width: int, height: in
     plain = boxes(page, ".bar:not(:has(.alike))")
     assert {round(each["height"], 1) for each in plain} == {height}
     assert {each["height"] for each in boxes(page, ".bar .track svg")} == {22}
+    # Rows of one group stand under each other without a gap; a rule parts the groups.
+    (first, second) = boxes(page, ".group:first-of-type .bar, .unseen + .group .bar")[:2]
+    assert second["top"] - first["bottom"] == pytest.approx(0, abs=0.5)
 
 
 @pytest.mark.parametrize("width", [360, 1280])
@@ -203,7 +213,7 @@ def test_on_paper_the_cautions_stand_before_the_answer_and_no_table_is_cut(
     page = open_page(base + REPORT, width=680).page
     page.emulate_media(media="print")
     page.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
-    order = [".disclosure", "h1", ".caution", ".cautions", ".choice", ".bars", ".cards"]
+    order = [".disclosure", "h1", ".caution", ".cautions", ".answer", ".choice", ".bars", ".cards"]
     tops = [boxes(page, each)[0]["top"] for each in order]
     assert tops == sorted(tops)
     assert max(each["right"] for each in boxes(page, "table, .bars, .chart")) <= 680
@@ -253,3 +263,65 @@ def test_a_printed_sheet_says_what_it_is_of(open_page: Open, base: str) -> None:
     told = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--sheet')")
     assert told.startswith('"Demonstration data · draft: not a published edition · ')
     assert told.endswith(f'{base}{REPORT}1/"')
+
+
+def states(page: Page) -> None:
+    """Put bars that hold every state in place of the demo's."""
+    made = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=figures_view(every(), ABOUT))
+    page.evaluate(
+        "made => { for (const each of document.querySelectorAll('.defs')) each.remove();"
+        " document.querySelector('.bars').outerHTML = made }",
+        made,
+    )
+
+
+@pytest.mark.parametrize("width", [320, 360, 768, 1280])
+def test_bars_of_every_state_fit_and_stand_in_line(open_page: Open, base: str, width: int) -> None:
+    page = open_page(base + REPORT, width=width).page
+    states(page)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert len({round(each["left"], 1) for each in boxes(page, ".bar .value .in-metric .pm")}) == 1
+    posts = boxes(page, ".track .post")
+    assert len({round(each["left"], 1) for each in posts}) == 1
+    assert len(posts) == len(EVERY)
+    # The name and the figure stand on one line.
+    names, values = boxes(page, ".bar .name a, .bar .name:not(:has(a))"), boxes(page, ".bar .value")
+    centres = [
+        abs(name["top"] + name["height"] / 2 - value["top"] - value["height"] / 2)
+        for name, value in zip(names, values, strict=True)
+    ]
+    assert sorted(centres)[len(centres) // 2] < 4
+    # No text of the scale covers another, nor leaves the page.
+    texts = sorted(
+        (each for each in boxes(page, ".scale text") if each["width"]), key=lambda each: each["left"]
+    )
+    assert all(one["right"] <= other["left"] for one, other in pairwise(texts))
+    assert texts[-1]["right"] <= width
+
+
+def test_what_could_not_be_told_apart_is_joined_by_brackets(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT, width=360).page
+    states(page)
+    sides = page.eval_on_selector_all(
+        ".group:has(.hold-first) .bar",
+        "all => all.map(each => ['::before', '::after'].map(part => {"
+        " const style = getComputedStyle(each, part);"
+        " const widths = [style.borderTopWidth, style.borderBottomWidth];"
+        " return style.content === 'none' ? '' : widths.join('/') }))",
+    )
+    assert sides == [["2px/0px", ""], ["0px/2px", "2px/0px"], ["", "0px/2px"]]
+
+
+def test_with_a_reader_s_own_colours_every_mark_is_drawn_in_the_colour_of_text(
+    open_page: Open, base: str
+) -> None:
+    page = open_page(base + REPORT).page
+    states(page)
+    page.emulate_media(forced_colors="active")
+    ink = page.evaluate("getComputedStyle(document.body).color")
+    strokes = page.eval_on_selector_all(
+        ".track :is(.post, .whisker line, .stop, .dotted, .ring), .group-head .state path",
+        "all => all.map(each => getComputedStyle(each).stroke)",
+    )
+    assert set(strokes) == {ink}
+    assert len(strokes) > 40

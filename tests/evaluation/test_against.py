@@ -67,6 +67,31 @@ def against_figure(small: Small) -> float:
     return figure.half_width
 
 
+def test_for_drawings_the_figure_is_carried_too_and_stays_a_rise(small: Small) -> None:
+    for letter, rise in zip("ABC", (29.0, 30.0, 31.0), strict=True):
+        small.run("tessvik", letter, table(rise))
+    item = against(small)
+    carried, figure = only(item).carried, item.figure
+    assert carried is not None
+    assert figure is not None
+    assert carried.value == pytest.approx(figure.value)
+    # 6 % of 30 K for every 20 K from 20 to 50 °C, rectangular: 2.7 K at most, 1.56 K standard uncertainty.
+    extra = 30.0 * 0.06 * 30 / 20 / math.sqrt(3)
+    assert carried.standard_uncertainty == pytest.approx(
+        math.hypot(figure.standard_uncertainty, extra), rel=0.02
+    )
+    assert carried.half_width > figure.half_width
+
+
+def test_a_rise_against_a_limit_on_the_rise_is_not_carried(small: Small) -> None:
+    small.run("tessvik", "A", table(30.0))
+    small.finish()
+    path = small.root / "reports/r/report.yml"
+    rise = "limits: [{kind: rise, value: 45 K, point: body, standing: claimed, source: the body}]\n"
+    path.write_text(path.read_text(encoding="utf-8") + rise, encoding="utf-8")
+    assert only(small.evaluated().measure("rise").items[0]).carried is None
+
+
 def test_one_piece_beyond_decides_and_the_mean_does_not(small: Small) -> None:
     for letter, rise in zip("ABC", (20.0, 20.0, 70.0), strict=True):
         small.run("tessvik", letter, table(rise))

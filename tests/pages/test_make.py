@@ -81,6 +81,7 @@ def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
         "I bought all 18 pieces.",
         "Which 30 A in-line fuse holder stays coolest in a closed box?",
         "Warning. A hot joint can start a fire. Don’t copy this test.",
+        "Tessvik T30 and Veldrun V30 stayed coolest",
         "My choice (opinion) Veldrun V30: half the price",
         "Hotter than the air around it after 60 min at 30 A",
         "Cautions#",
@@ -126,6 +127,7 @@ def test_where_mains_is_a_hazard_all_cautions_stand_before_the_choice_and_the_fi
         "Danger. Live mains parts can kill.",
         "Cautions#",
         "Mains voltage kills.",
+        "stayed coolest",
         "My choice",
         "Hotter than",
     ]
@@ -168,6 +170,46 @@ def test_the_promised_anchors_are_there(pages: dict[str, Parsed]) -> None:
     assert steps <= {each.attributes.get("id") for each in pages["m/closed-box-heating/2/index.md"].elements}
 
 
+LEADS = {
+    "ambient": "The air",
+    "settled": "Settled?",
+    "pieces": "Pieces",
+    "limit": "Against 105 °C",
+    "meters": "The meters",
+    "paid": "Who paid",
+    "changed": "What changed",
+}
+"""What a reader meets first who follows a promised anchor."""
+
+
+@pytest.mark.parametrize("uri", [REPORT, EDITION])
+def test_a_promised_anchor_leads_to_what_it_names(pages: dict[str, Parsed], uri: str) -> None:
+    assert list(LEADS) == PROMISED
+    for name, words in LEADS.items():
+        (target,) = [each for each in pages[uri].elements if each.attributes.get("id") == name]
+        assert target.text.startswith(words), name
+
+
+def test_a_report_without_a_run_has_the_promised_anchors_too() -> None:
+    reports = {key: dataclasses.replace(each, runs={}, own={}) for key, each in demo().reports.items()}
+    site = made(dataclasses.replace(demo(), reports=reports))
+    found = parsed(next(each for each in site.pages if each.uri == REPORT))
+    assert set(PROMISED) <= {each.attributes.get("id") for each in found.elements}
+    assert "No answer yet: no piece has been tested." in found.text
+
+
+def test_the_answer_has_at_most_45_words_and_stands_before_the_choice(pages: dict[str, Parsed]) -> None:
+    (answer,) = pages[REPORT].all("p", class_="answer")
+    assert answer.text == (
+        "Tessvik T30 and Veldrun V30 stayed coolest of the 4 compared, about 29 and 31 °C (52 and 56 °F)"
+        " above the air: no difference found. Pallsto’s one piece goes over the limit in 50 °C (122 °F) air,"
+        " we stopped one Grenlo at 42 min, and Okvarn is too close to call."
+    )
+    elements = pages[REPORT].elements
+    (choice,) = pages[REPORT].all("p", class_="choice")
+    assert elements.index(answer) < elements.index(choice)
+
+
 def test_every_link_inside_the_site_leads_somewhere(pages: dict[str, Parsed]) -> None:
     site = demo_site()
     known = {each.uri for each in site.pages} | {each.uri for each in site.downloads}
@@ -185,7 +227,7 @@ def test_every_link_inside_the_site_leads_somewhere(pages: dict[str, Parsed]) ->
 def test_every_figure_has_its_unit_its_uncertainty_and_its_pieces(pages: dict[str, Parsed]) -> None:
     rows = pages[REPORT].all("div", class_="bar")
     assert len(rows) == 5
-    assert rows[-1].text.startswith("Grenlo 30 stopped at 42 min 1 of 3 pieces stopped")
+    assert rows[-1].text.startswith("Grenlo 30 stopped at 42 min 1 of 3 pieces · ")
     for row in rows[:-1]:
         assert re.search(r"\d+\.\d ± \d+\.\d", row.text), row.text
         assert re.search(r"\d piece", row.text)

@@ -1,0 +1,84 @@
+"""What must be said of a row beside its figure, as facts; the templates have a mark and words for each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.charts.groups import Group
+from generator.charts.rows import Bar
+from generator.pages.alone import amount, amounts
+from generator.pages.format import Both, Span
+
+FEW = 3
+"""So many names are told; of more, how many they are."""
+
+RemarkCode = Literal[
+    "alike", "single", "kept", "over", "others", "worsening", "still-rising", "warming", "stock", "retested",
+    "corrected", "older",
+]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Remark:
+    """One remark.
+
+    Attributes:
+        code: What it says.
+        names: Items that it names.
+        count: How many things it speaks of.
+        value: A figure that it tells.
+        span: Figures that it tells, from and to.
+        year: A year that it tells.
+    """
+
+    code: RemarkCode
+    names: tuple[str, ...] = ()
+    count: int = 0
+    value: Both | None = None
+    span: Span | None = None
+    year: int = 0
+
+
+def remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> tuple[Remark, ...]:
+    """What must be said of a row.
+
+    Args:
+        bar: The row.
+        group: Its group: what its heading says of all its rows is not said again.
+        unit: Of the measure.
+        names: Names of all items by id.
+    """
+    return tuple(_remarks(bar, group, unit, names))
+
+
+def _remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> Iterator[Remark]:
+    here = {row.item for row in group.rows} if group.untold else set()
+    alike = [names[item] for item in bar.alike if item not in here]
+    if alike:
+        yield Remark("alike", tuple(alike) if len(alike) <= FEW else (), len(alike))
+    if bar.meter_only:
+        yield Remark("single")
+    if group.code == "single" and bar.outcome == "within":
+        yield Remark("kept")
+    if bar.figure is None:
+        yield from _without_mean(bar, group, unit)
+    for state in bar.states:
+        if state in {"worsening", "still-rising"}:
+            yield Remark(state)
+    if bar.warming:
+        yield Remark("warming")
+    if bar.earlier is not None:
+        yield Remark(bar.earlier.kind, value=amount(bar.earlier.value, unit))
+    if bar.older is not None:
+        yield Remark("older", year=bar.older.year)
+
+
+def _without_mean(bar: Bar, group: Group, unit: str) -> Iterator[Remark]:
+    if len(bar.pieces) == 1:
+        yield Remark("others", count=1, value=amount(bar.pieces[0], unit))
+    elif bar.pieces:
+        yield Remark("others", count=len(bar.pieces), span=amounts(bar.pieces[0], bar.pieces[-1], unit))
+    if bar.outcome == "beyond" and group.code != "beyond":
+        yield Remark("over")

@@ -1,0 +1,46 @@
+"""What has changed since the newest video, in words."""
+
+from __future__ import annotations
+
+from generator.evaluation.statements import ItemOutcome
+from generator.pages.changed import Changed, Move
+from generator.pages.format import day
+from generator.pages.render import Renderer
+from tests.pages.factory import ROOT
+
+VIDEO = day("2026-03-14")
+
+
+def said(*moves: Move, why: str = "") -> str:
+    changed = Changed(VIDEO, moves, why)
+    return " ".join(
+        Renderer(ROOT).as_read("fragments/changed.md.jinja", changed=changed).replace("\u00a0", " ").split()
+    )
+
+
+def test_an_outcome_a_place_and_the_choice_are_told_one_by_one() -> None:
+    assert said(
+        Move("place", "Okvarn IH30", "best"),
+        Move("outcome", "Okvarn IH30", "within", "undecided"),
+        Move("choice", "Okvarn IH30", now="Veldrun V30"),
+    ) == (
+        "**Changed since the video of 14 March 2026:** Okvarn IH30 came first then. Okvarn IH30 was within"
+        " the limit then; it is too close to call now. I chose Okvarn IH30 then; now Veldrun V30."
+        " [What changed](#changed)"
+    )
+
+
+def test_of_many_changes_three_are_told_and_the_others_counted() -> None:
+    told = said(*(Move("place", f"Item {n}") for n in range(5)), why="Its new contact runs hotter.")
+    assert "Item 2 stood elsewhere then. And 2 more. Its new contact runs hotter." in told
+    assert "Item 3" not in told
+
+
+def test_a_text_of_the_record_stays_text() -> None:
+    assert "*x*" in said(Move("choice", "<b>*x*</b>"))
+
+
+def test_every_outcome_has_its_words() -> None:
+    words = (ROOT / "site_templates/words/changed.jinja").read_text(encoding="utf-8")
+    for code in ItemOutcome.__args__:  # type: ignore[attr-defined]
+        assert f'"{code}": "' in words
