@@ -120,8 +120,9 @@ def test_hand_held_multimeter() -> None:
     assert result.standard_uncertainty == pytest.approx(0.030, abs=0.0005)
     assert result.coverage_factor == 1.70
     assert result.half_width == pytest.approx(0.05, abs=0.0005)
-    # With the rectangle alone k = 0.95·√3.
+    # With the other parts at zero the rectangle alone has k = 0.95·√3 = 1.645.
     alone = estimate(0.10, components_of(normal=0.0, rectangles=(0.05,)), "V")
+    assert alone.half_width / alone.standard_uncertainty == pytest.approx(1.645, abs=0.0005)
     assert alone.half_width == pytest.approx(0.0475, rel=1e-12)
     assert alone.coverage_factor == 1.65
 

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from generator.analysis.line import Z95, slope_weights
+from generator.analysis.uncertainty import Ledger, scatter, weighted
 
 PUBLISHED = Path(__file__).parents[1] / "published"
 
@@ -26,6 +27,29 @@ def test_the_thermometer_calibration() -> None:
         0.00218, abs=5e-6
     )
     assert math.hypot(*weights) * 0.0035 == pytest.approx(0.00067, abs=5e-6)
+
+
+def test_a_correction_carries_the_covariance_of_intercept_and_slope() -> None:
+    # GUM H.3.4: b(30 °C) = −0.1494 °C with 0.0041 °C, about 20 °C; with intercept and slope taken for
+    # independent it would be 0.0073 °C.
+    with (PUBLISHED / "gum-h3.csv").open(encoding="utf-8") as file:
+        rows = [(float(row["t_C"]), float(row["b_C"])) for row in csv.DictReader(file)]
+    times = [t for t, _ in rows]
+    slopes = slope_weights(times)
+    assert slopes is not None
+    middle = math.fsum(times) / len(times)
+    ledger = Ledger()
+    read = [
+        ledger.input(scatter((str(place),), "reading", 0.0034976, "°C", "reading"), b)
+        for place, (_, b) in enumerate(rows)
+    ]
+    slope = weighted(slopes, read)
+    at_20 = weighted([1 / len(rows) + (20 - middle) * each for each in slopes], read)
+    assert (at_20.x, at_20.u) == pytest.approx((-0.1712, 0.0029), abs=5e-5)
+    at_30 = at_20 + slope * 10.0
+    assert at_30.x == pytest.approx(-0.1494, abs=5e-5)
+    assert at_30.u == pytest.approx(0.0041, abs=5e-5)
+    assert math.hypot(at_20.u, 10 * slope.u) == pytest.approx(0.0073, abs=5e-5)
 
 
 @given(values=st.lists(st.floats(-50, 50), min_size=3, max_size=12))

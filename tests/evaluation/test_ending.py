@@ -92,6 +92,27 @@ def test_a_creeping_resistance_is_worsening_whatever_the_temperature(small: Smal
     assert end.allowance < end.slope.low < true < end.slope.high
 
 
+def test_a_joint_that_drifts_by_three_kelvin_an_hour_is_worsening_and_not_slow(small: Small) -> None:
+    # An exponential and 3 K an hour on 41 K: the heat of 30 A follows the resistance, 7.3 % an hour.
+    def rise(minute: float) -> float:
+        return 41.0 * (1 - math.exp(-minute / 12.0)) + 3.0 * minute / 60
+
+    def drop(minute: float) -> float:
+        return 90.0 * (1 + 3 / 41 * minute / 60) * (1 + 0.003 * rise(minute))
+
+    _, end = ended(small, rise, drop)
+    assert end.state == "worsening"
+    assert end.slope is not None
+    assert end.slope.low > end.allowance
+    assert end.slope.value == pytest.approx(math.log1p(3 / 41), abs=0.01)
+
+
+def test_a_slow_item_of_steady_resistance_is_still_rising_and_not_worsening(small: Small) -> None:
+    rise = heated(60.0, 30.0)
+    _, end = ended(small, rise, lambda minute: 60.0 * (1 + 0.003 * rise(minute)))
+    assert end.state == "still-rising"
+
+
 def test_a_steady_resistance_is_not(small: Small) -> None:
     # The item's own temperature settles, and so does its resistance at 20 °C.
     rise = heated(50.0, 10.0)
