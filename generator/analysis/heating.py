@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from generator.analysis.current import rms_current
 from generator.analysis.fit import Fit, NoFit, fit_rise
+from generator.analysis.linear import linear
 from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, weighted
 
 __all__ = [
@@ -99,7 +100,7 @@ def rises(
 ) -> tuple[Uncertain | None, ...]:
     """Rise θ = T − T_amb in K at each reading; None where one of the two is missing."""
     return tuple(
-        None if hot is None or cool is None else hot - cool
+        None if hot is None or cool is None else weighted((1.0, -1.0), (hot, cool))
         for hot, cool in zip(temperatures, ambient, strict=True)
     )
 
@@ -125,7 +126,17 @@ def current_exponent(
 
 def at_set_current(rise: Uncertain, current: Uncertain, set_current: float, exponent: Uncertain) -> Uncertain:
     """Rise corrected to the set current, θ·(I_set/I)^n; the set current is a convention and exact."""
-    return rise * (set_current / current) ** exponent
+    share = set_current / current.x
+    value = rise.x * share**exponent.x
+    # Derivatives by rise, current and exponent, in one step: three would each join all errors again.
+    return linear(
+        value,
+        (
+            (share**exponent.x, rise),
+            (-exponent.x * value / current.x, current),
+            (value * math.log(share), exponent),
+        ),
+    )
 
 
 def at_mark(

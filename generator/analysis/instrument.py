@@ -12,61 +12,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.analysis.accuracy import ErrorSpec, ProbeSpec
 from generator.analysis.linear import linear
 from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter, total
-
-UNSHARED = 0.25
-"""Part of a stated half-width that is new in each run where nothing better is known; no source."""
-
-
-@dataclass(frozen=True)
-class ErrorSpec:
-    """Stated accuracy of one range of an instrument, in plain numbers of the unit of its indication.
-
-    Attributes:
-        name: Words for the budget ("logger-1 CH3").
-        unit: Unit of its errors; K for a temperature, whose indications are then °C, since a percentage of a
-            temperature in °C has no meaning in K or °F.
-        relative: Part in proportion to the indication: 0.005 for 0.5 % of reading.
-        absolute: Fixed part, in `unit`.
-        digits: Number of digits, each worth `last_digit`.
-        last_digit: Value of the last digit of the range, in `unit`.
-        distribution: Rectangular, or normal where the statement gives a coverage factor.
-        coverage_factor: k of a normal statement; the standard uncertainty is the stated figure over k.
-        resolution: Smallest step of the indication, in `unit`; None where not stated.
-        repeatability: Standard deviation of repeated indications, in `unit`; None where not stated.
-        unshared: Part of the stated half-width that is new in each run, 0 to 1.
-        assumed: Names of those of these attributes that are printed defaults.
-        source: Where the statement comes from.
-    """
-
-    name: str
-    unit: str
-    relative: float = 0.0
-    absolute: float = 0.0
-    digits: float = 0.0
-    last_digit: float = 0.0
-    distribution: Literal["rectangular", "normal"] = "rectangular"
-    coverage_factor: float = 2.0
-    resolution: float | None = None
-    repeatability: float | None = None
-    unshared: float = UNSHARED
-    assumed: frozenset[str] = frozenset({"unshared"})
-    source: str = ""
-
-    def __hash__(self) -> int:
-        """Of a few attributes: it is asked for at every reading."""
-        return hash((self.name, self.unit, self.relative, self.absolute))
-
-    @property
-    def offset(self) -> float:
-        """Stated half-width of the fixed part, digits included, in `unit`."""
-        return self.absolute + self.digits * self.last_digit
-
-    @property
-    def cancels(self) -> bool:
-        """Whether an error may be taken as shared: only with a stated resolution or repeatability."""
-        return self.resolution is not None or self.repeatability is not None
 
 
 @dataclass(frozen=True)
@@ -91,45 +39,57 @@ class Reading:
 
 
 @dataclass(frozen=True)
-class ProbeSpec:
-    """Tolerance of a temperature probe, by its temperature t in °C.
-
-    Thermocouples have the larger of `absolute` and `relative`·|t| (IEC 60584-1), resistance thermometers
-    the sum of the two (IEC 60751).
+class Sensor:
+    """A sensor in one run: the errors that its readings there share, and what is new in each.
 
     Attributes:
-        name: Words for the budget ("probe k3, type K class 1").
-        absolute: K.
-        relative: Share of |t|.
-        rule: Whether the greater of the two counts, or their sum.
-        unshared: Part of the tolerance that is new in each run, 0 to 1.
-        assumed: Names of those of these attributes that are printed defaults.
-        source: Where the tolerance comes from.
+        gain: Error in proportion to the indication.
+        offset: Fixed error, in the unit of the indication.
+        noise: What is new in each reading; to its keys the number of the reading is added.
     """
 
-    name: str
-    absolute: float
-    relative: float = 0.0
-    rule: Literal["greater", "sum"] = "greater"
-    unshared: float = UNSHARED
-    assumed: frozenset[str] = frozenset({"unshared"})
-    source: str = ""
+    gain: Uncertain
+    offset: Uncertain
+    noise: tuple[Input, ...]
 
-    def half_width(self, celsius: float) -> float:
-        """Tolerance in K at a temperature in °C."""
-        by_reading = self.relative * abs(celsius)
-        return max(self.absolute, by_reading) if self.rule == "greater" else self.absolute + by_reading
+    def measured(
+        self, ledger: Ledger, indication: float, number: int, besides: Sequence[Uncertain] = ()
+    ) -> Uncertain:
+        """The quantity behind an indication, with every error of the instrument.
+
+        Args:
+            ledger: Where the inputs are made.
+            indication: In the unit of its errors; a temperature in °C.
+            number: Its number among the run's readings of that quantity.
+            besides: Errors of what stands before the instrument, as a probe's.
+        """
+        terms = [(indication, self.gain), (1.0, self.offset)]
+        terms += [(1.0, each) for each in besides]
+        terms += [(1.0, ledger.each(entry, str(number))) for entry in self.noise]
+        return linear(indication + sum(each.x for each in besides), terms)
 
 
-def limit_of_error(spec: ErrorSpec, indication: float) -> float:
-    """The stated limit ± (relative·|indication| + absolute + digits·last digit), in the indication's unit."""
-    return spec.relative * abs(indication) + spec.offset
+def sensor(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> Sensor:
+    """The sensor of a reading in its run.
+
+    Args:
+        ledger: Where the inputs are made.
+        spec: Stated accuracy of the range in use.
+        reading: Any reading of it; its number counts for nothing.
+    """
+    gain = _accuracy("gain", spec, reading) if spec.relative > 0 else []
+    offset = _accuracy("offset", spec, reading) if spec.offset > 0 else []
+    return Sensor(
+        gain=total([*map(ledger.input, gain)]),
+        offset=total([*map(ledger.input, offset)]),
+        noise=tuple(_noise(spec, reading)),
+    )
 
 
 def measured(
     ledger: Ledger, indication: float, spec: ErrorSpec, reading: Reading, besides: Sequence[Uncertain] = ()
 ) -> Uncertain:
-    """The quantity behind an indication, with every error of the instrument.
+    """The quantity behind a single indication, with every error of the instrument.
 
     Args:
         ledger: Where the inputs are made.
@@ -142,19 +102,36 @@ def measured(
         The indication with gain, offset, resolution (± half a step, rectangular, GUM F.2.2.1) and
         repeatability (normal) as inputs.
     """
-    gain, offset = _lasting(ledger, spec, reading)
-    terms = [(indication, number) for number in gain]
-    terms += [(1.0, number) for number in (*offset, *besides)]
-    terms += [(1.0, ledger.input(entry)) for entry in _noise(spec, reading)]
-    return linear(indication + math.fsum(each.x for each in besides), terms)
+    return sensor(ledger, spec, reading).measured(ledger, indication, reading.number, besides)
 
 
-def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
-    """Error of a probe in K, shared by every reading of that probe and by no other probe.
+@dataclass(frozen=True)
+class Probe:
+    """A probe in one run.
+
+    Attributes:
+        spec: Its tolerance.
+        error: Its error, at the fixed part of the tolerance in K; without a fixed part a share.
+        half_width: What that error's half-width is, in its own unit.
+    """
+
+    spec: ProbeSpec
+    error: Uncertain
+    half_width: float
+
+    def at(self, celsius: float) -> Uncertain:
+        """Its error in K at a temperature in °C."""
+        if self.half_width == 0:
+            return self.error
+        factor = self.spec.half_width(celsius) / self.half_width
+        return self.error if factor == 1 else linear(0.0, [(factor, self.error)])
+
+
+def probe_of(ledger: Ledger, spec: ProbeSpec, probe: Key, run: str) -> Probe:
+    """A probe in a run: its error is shared by every reading of that probe and by no other probe.
 
     Args:
         ledger: Where the inputs are made.
-        celsius: Temperature of the probe, °C.
         spec: Its tolerance.
         probe: Identity of the probe.
         run: Id of the run.
@@ -163,43 +140,25 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
     # temperature; where the tolerance has no fixed part, the share itself.
     unit, half_width = ("K", spec.absolute) if spec.absolute > 0 else ("1", spec.relative)
     if half_width == 0:
-        return ledger.exact(0.0)
-
-    def made() -> Uncertain:
-        return total(
-            [
-                ledger.input(
-                    rectangle(
-                        key,
-                        f"{spec.name}: tolerance, {words}",
-                        half_width * share,
-                        unit,
-                        scope,
-                        assumed=_assumed(spec.assumed, scope),
-                        source=spec.source,
-                    )
-                )
-                for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run)
-            ]
+        return Probe(spec, ledger.exact(0.0), 0.0)
+    pieces = [
+        rectangle(
+            key,
+            f"{spec.name}: tolerance, {words}",
+            half_width * share,
+            unit,
+            scope,
+            assumed=_assumed(spec.assumed, scope),
+            source=spec.source,
         )
-
-    error, factor = ledger.once((spec, probe, run), made), spec.half_width(celsius) / half_width
-    return error if factor == 1 else error * factor
-
-
-Inputs = tuple[Uncertain, ...]
+        for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run)
+    ]
+    return Probe(spec, total([*map(ledger.input, pieces)]), half_width)
 
 
-def _lasting(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> tuple[Inputs, Inputs]:
-    """Gain and offset error of an instrument, the same for every reading of the run."""
-
-    def made() -> tuple[Inputs, Inputs]:
-        gain = _accuracy("gain", spec, reading) if spec.relative > 0 else []
-        offset = _accuracy("offset", spec, reading) if spec.offset > 0 else []
-        return tuple(map(ledger.input, gain)), tuple(map(ledger.input, offset))
-
-    within = "" if spec.cancels else (reading.quantity, reading.apart)
-    return ledger.once((spec, reading.sensor, reading.run, within), made)
+def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
+    """Error in K of a probe at one temperature in °C; the rest is as in `probe_of`."""
+    return probe_of(ledger, spec, probe, run).at(celsius)
 
 
 def _accuracy(part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> list[Input]:
@@ -243,7 +202,7 @@ def _assumed(named: frozenset[str], scope: Scope) -> bool:
 
 
 def _noise(spec: ErrorSpec, reading: Reading) -> list[Input]:
-    place = (reading.run, reading.quantity, str(reading.number))
+    place = (reading.run, reading.quantity)
     noise = []
     if spec.resolution:
         noise.append(

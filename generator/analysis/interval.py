@@ -99,7 +99,7 @@ def parts(components: Sequence[Component]) -> Parts:
 
 def error_of(ledger: Ledger, figure: Uncertain) -> Parts:
     """The same from the figure itself, where its components are not asked for."""
-    return _sorted((entry, contribution) for entry, _, contribution in ledger.contributions(figure))
+    return _sorted(ledger.contributions(figure))
 
 
 def _sorted(contributions: Iterable[tuple[Input, float]]) -> Parts:
@@ -160,9 +160,9 @@ def quantile(p: float, error: Parts) -> float:
     return _lower_quantile(p, error)
 
 
-def half_width(error: Parts, p: float = 0.95) -> float:
-    """Half-width of the symmetric interval that holds the error with probability p."""
-    return -_lower_quantile((1.0 - p) / 2.0, error)
+def half_width(error: Parts, p: float = 0.95, near: float | None = None) -> float:
+    """Half-width of the symmetric interval that holds the error with probability p; sought from `near` on."""
+    return -_lower_quantile((1.0 - p) / 2.0, error, None if near is None else -near)
 
 
 def _lower(x: float, error: Parts) -> float:
@@ -257,7 +257,7 @@ def t_as_normals(dof: float) -> tuple[Numbers, Numbers]:
     return 2 * v**3 * weights, np.sqrt(dof / chi2)
 
 
-def _lower_quantile(p: float, error: Parts) -> float:
+def _lower_quantile(p: float, error: Parts, near: float | None = None) -> float:
     """The x ≤ 0 at which F(x) = p, 0 < p ≤ 1/2: Newton's steps on ln F, halving where they lead astray."""
     scale = error.u_normal + error.half_width + error.u_t
     if scale == 0:
@@ -267,7 +267,7 @@ def _lower_quantile(p: float, error: Parts) -> float:
     if error.u_normal == 0 and error.u_t == 0:
         return error.half_width * (2 * p - 1)
     low, high = -math.inf, 0.0
-    x = _near(p, error)
+    x = _near(p, error) if near is None else near
     for _ in range(200):
         below, density = _lower_and_density(x, error)
         low, high = (low, x) if below > p else (x, high)

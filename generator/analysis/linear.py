@@ -2,24 +2,40 @@
 
 GTC carries a sum along as a chain of additions, each of which merges the influences of both sides again. A
 reading is a sum of some ten errors and a mean of some hundred: joined at once they cost a tenth. The numbers
-stay GTC's own, made of its vectors of components; a test holds both ways against one another.
+stay GTC's own, made of its leaves and its vectors of components; a test holds both ways against one another.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, cast
+from typing import Any, cast
 
+from GTC.context import _context
 from GTC.lib import UncertainReal
+from GTC.nodes import Leaf
 from GTC.vector import Vector
 
-if TYPE_CHECKING:
-    from generator.analysis.uncertainty import Uncertain
+from generator.analysis.number import Uncertain
 
 UID = attrgetter("uid")
 """Identity of an influence; ascending in the order in which the inputs were made."""
+
+NOTHING = Vector()
+"""The components of what is independent on those that are not: none. GTC never changes a vector in place."""
+
+
+def elementary(value: float, u: float, dof: float) -> Uncertain:
+    """A number with an influence of its own, as GTC's `ureal`, left out of the register of its archives.
+
+    Args:
+        value: The estimate.
+        u: Its standard uncertainty, above 0.
+        dof: Degrees of freedom.
+    """
+    leaf = Leaf(_context._next_elementary_id(), None, u, dof)  # noqa: SLF001
+    return cast("Uncertain", UncertainReal(value, _vector([leaf], [u]), NOTHING, NOTHING, leaf))
 
 
 def linear(value: float, terms: Iterable[tuple[float, Uncertain]]) -> Uncertain:
@@ -33,23 +49,42 @@ def linear(value: float, terms: Iterable[tuple[float, Uncertain]]) -> Uncertain:
         The number whose components of uncertainty are Σ sensitivity × component.
     """
     joined: dict[Any, float] = {}
+    before = joined.get
     for sensitivity, number in terms:
-        for influence, component in _components(number):
-            joined[influence] = joined.get(influence, 0.0) + sensitivity * component
+        vector = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
+        for influence, component in zip(vector._index, vector._value, strict=True):  # noqa: SLF001
+            joined[influence] = before(influence, 0.0) + sensitivity * component
     order = sorted(joined, key=UID)
-    components = Vector(index=order, value=[joined[influence] for influence in order])
-    return cast("Uncertain", UncertainReal(value, components, Vector(), Vector()))
+    components = _vector(order, [joined[influence] for influence in order])
+    return cast("Uncertain", UncertainReal(value, components, NOTHING, NOTHING))
 
 
-def influences(number: Uncertain) -> list[tuple[object, float]]:
-    """Identity and signed component of uncertainty of each input of a number, in the order of the inputs."""
-    return [(influence.uid, component) for influence, component in _components(number)]
+def moved(number: Uncertain, value: float) -> Uncertain:
+    """The same errors about another value."""
+    components = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
+    return cast("Uncertain", UncertainReal(value, components, NOTHING, NOTHING))
+
+
+def kept(number: Uncertain, wanted: Callable[[Any], bool]) -> Uncertain:
+    """The same value with the errors of some influences alone."""
+    found = [(influence, component) for influence, component in influences(number) if wanted(influence)]
+    components = _vector([each for each, _ in found], [component for _, component in found])
+    return cast("Uncertain", UncertainReal(number.x, components, NOTHING, NOTHING))
+
+
+def influences(number: Uncertain) -> Iterable[tuple[Any, float]]:
+    """Each input of a number and its signed component of uncertainty, in the order of the inputs."""
+    vector = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
+    return zip(vector._index, vector._value, strict=True)  # noqa: SLF001
+
+
+def _vector(index: list[Any], value: list[float]) -> Vector:
+    """A vector of GTC's, without the questions that its constructor asks of what it is given."""
+    made = Vector.__new__(Vector)
+    made._index, made._value = index, value  # noqa: SLF001
+    return made
 
 
 def combined_uncertainty(number: Uncertain) -> float:
     """Combined standard uncertainty √Σu_i² of a number made of independent inputs."""
-    return math.hypot(*(component for _, component in _components(number)))
-
-
-def _components(number: Uncertain) -> Iterable[tuple[Any, float]]:
-    return cast("Iterable[tuple[Any, float]]", cast("Any", number)._u_components.iteritems())  # noqa: SLF001
+    return math.hypot(*number._u_components._value)  # type: ignore[attr-defined]  # noqa: SLF001

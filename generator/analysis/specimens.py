@@ -134,7 +134,7 @@ def figure(
 
 def components(ledger: Ledger, of: Figure) -> tuple[Component, ...]:
     """Everything uncertain about a figure: its errors, and the spread s/√n with its degrees of freedom."""
-    return ledger.components(with_spread(ledger, of.number, of.key, of.unit, ((of.spread, of.pieces),)))
+    return ledger.parts(with_spread(ledger, of.number, of.key, of.unit, ((of.spread, of.pieces),)))
 
 
 def with_spread(

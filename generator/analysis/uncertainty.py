@@ -9,12 +9,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal, Protocol, TypeVar, cast
+from dataclasses import dataclass, replace
+from typing import Any, Literal, TypeVar, cast
 
 import GTC
 
-from generator.analysis.linear import influences, linear
+from generator.analysis import number
+from generator.analysis.linear import elementary, influences, kept, linear
+
+Uncertain = number.Uncertain
+"""An uncertain real number, as the ledger makes them."""
 
 Key = tuple[str, ...]
 """Identity of an input: figures that use the same key share the error."""
@@ -28,28 +32,6 @@ Scope = Literal["shared", "run", "reading", "spread"]
 
 NEW_IN_EACH_RUN: frozenset[Scope] = frozenset({"run", "reading"})
 """Scopes that the scatter between runs already holds."""
-
-
-class Uncertain(Protocol):
-    """An uncertain real number: plain arithmetic carries its uncertainty along."""
-
-    @property
-    def x(self) -> float:
-        """The estimate."""
-
-    @property
-    def u(self) -> float:
-        """The standard uncertainty of the estimate."""
-
-    def __add__(self, other: Uncertain | float, /) -> Uncertain: ...
-    def __radd__(self, other: float, /) -> Uncertain: ...
-    def __sub__(self, other: Uncertain | float, /) -> Uncertain: ...
-    def __rsub__(self, other: float, /) -> Uncertain: ...
-    def __mul__(self, other: Uncertain | float, /) -> Uncertain: ...
-    def __rmul__(self, other: float, /) -> Uncertain: ...
-    def __truediv__(self, other: Uncertain | float, /) -> Uncertain: ...
-    def __rtruediv__(self, other: float, /) -> Uncertain: ...
-    def __pow__(self, other: Uncertain | float, /) -> Uncertain: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +136,10 @@ class Component:
         return abs(self.sensitivity) * self.input.half_width
 
 
+Known = tuple[Input, float, str]
+"""An input, its estimate, and which reading it is of; empty for an input that is one for all."""
+
+
 class Ledger:
     """The inputs of one evaluation, each made once.
 
@@ -162,7 +148,7 @@ class Ledger:
 
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
-        self._known: dict[object, tuple[Input, float]] = {}
+        self._known: dict[object, Known] = {}
         self._once: dict[Hashable, Any] = {}
 
     def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
@@ -181,12 +167,27 @@ class Ledger:
             if known != entry or number.x != estimate:
                 raise ValueError(f"{entry.key} was {known} at {number.x} and is now {entry} at {estimate}")
             return number
-        made = GTC.ureal(estimate, entry.standard_uncertainty, entry.dof)
-        number = cast("Uncertain", made)
+        number = self._new(entry, estimate) if entry.standard_uncertainty > 0 else self.exact(estimate)
         self._made[entry.key] = entry, number
-        if entry.standard_uncertainty > 0:
-            self._known[made.uid] = entry, estimate
         return number
+
+    def each(self, entry: Input, reading: str) -> Uncertain:
+        """The number, around 0, of an error new in each reading; its uncertainty is above 0.
+
+        Args:
+            entry: What is known of it in any reading.
+            reading: Which one; it stands behind the key.
+        """
+        name = (*entry.key, reading)
+        found = self._made.get(name)
+        if found is None:
+            found = self._made[name] = entry, self._new(entry, 0.0, reading)
+        return found[1]
+
+    def _new(self, entry: Input, estimate: float, reading: str = "") -> Uncertain:
+        made = elementary(estimate, entry.standard_uncertainty, entry.dof)
+        self._known.update((influence, (entry, estimate, reading)) for influence, _ in influences(made))
+        return made
 
     def once(self, name: Hashable, make: Callable[[], Made]) -> Made:
         """Numbers that many readings contain, made at the first call of their name.
@@ -217,38 +218,41 @@ class Ledger:
             ValueError: The figure rests on an input of another ledger.
         """
         found = [
-            Component(entry, estimate, contribution / entry.standard_uncertainty, contribution)
-            for entry, estimate, contribution in self.contributions(figure)
+            Component(replace(entry, key=(*entry.key, reading)) if reading else entry, *rest)
+            for (entry, estimate, reading), part in self._parts(figure)
             if entry.scope not in without
+            for rest in ((estimate, part / entry.standard_uncertainty, part),)
         ]
         return tuple(sorted(found, key=_largest_first))
 
-    def contributions(self, figure: Uncertain) -> list[tuple[Input, float, float]]:
-        """Each input of a figure, its estimate, and what it contributes, signed; in the order of making.
+    def parts(self, figure: Uncertain) -> tuple[Component, ...]:
+        """The same in the order in which the inputs were made, readings of a channel under one key."""
+        return tuple(
+            Component(entry, estimate, part / entry.standard_uncertainty, part)
+            for (entry, estimate, _), part in self._parts(figure)
+        )
 
-        Errors that cancel leave a last bit or nothing, as the order of adding has it: what is less than
-        1e-12 of the whole is left out.
+    def contributions(self, figure: Uncertain) -> list[tuple[Input, float]]:
+        """Each input of a figure and what it contributes, signed; in the order of `parts`."""
+        return [(known[0], part) for known, part in self._parts(figure)]
 
-        Raises:
-            ValueError: The figure rests on an input of another ledger.
-        """
-        known, parts = self._known, influences(figure)
-        least = 1e-12 * math.hypot(*(contribution for _, contribution in parts))
+    def _parts(self, figure: Uncertain) -> list[tuple[Known, float]]:
+        known, parts = self._known, list(influences(figure))
+        # Errors that cancel leave a last bit or nothing, as the order of adding has it.
+        least = 1e-12 * math.hypot(*[part for _, part in parts])
         try:
-            return [(*known[uid], contribution) for uid, contribution in parts if abs(contribution) > least]
+            return [(known[each], part) for each, part in parts if abs(part) > least]
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 
+    def noise(self, figure: Uncertain) -> float:
+        """Combined standard uncertainty of what is new in each reading of a figure."""
+        return math.hypot(*(part for entry, part in self.contributions(figure) if entry.scope == "reading"))
+
     def without(self, figure: Uncertain, scopes: Collection[Scope]) -> Uncertain:
         """The same value without the errors of some scopes, linear in the others."""
-        return linear(
-            figure.x,
-            (
-                (contribution / entry.standard_uncertainty, self._made[entry.key][1])
-                for entry, _, contribution in self.contributions(figure)
-                if entry.scope not in scopes
-            ),
-        )
+        known = self._known
+        return kept(figure, lambda influence: known[influence][0].scope not in scopes)
 
 
 def total(numbers: Sequence[Uncertain]) -> Uncertain:
@@ -263,8 +267,8 @@ def weighted(weights: Sequence[float], numbers: Sequence[Uncertain]) -> Uncertai
         ValueError: The lengths differ.
     """
     pairs = list(zip(weights, numbers, strict=True))
-    value = math.fsum(weight * number.x for weight, number in pairs)
-    return linear(value, ((weight, number) for weight, number in pairs if weight != 0))
+    value = math.fsum([weight * number.x for weight, number in pairs])
+    return linear(value, [pair for pair in pairs if pair[0] != 0])
 
 
 def combined(components: Iterable[Component]) -> float:

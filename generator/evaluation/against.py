@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from generator.analysis.fit import why_not_printed
-from generator.analysis.interval import Estimate, estimate, parts
+from generator.analysis.interval import Estimate, error_of, estimate
 from generator.analysis.limits import Limit, against, at_reference_ambient, of_item
 from generator.analysis.mark import TimeTo, time_to
 from generator.analysis.specimens import Figure, components
@@ -139,7 +139,7 @@ def _counted(
     settled = counted.end.settled if counted.end is not None else None
     printed = settled if settled is not None and settled.why_not is None else None
     reach = None if printed is None else printed.high + (held.x - counted.number.x)
-    said = against(held.x, parts(ground.ledger.components(held)), Limit(limit), reach)
+    said = against(held.x, error_of(ground.ledger, held), Limit(limit), reach)
     outcome: PieceOutcome = said.outcome
     state = counted.end.state if counted.end is not None else "too-few"
     if outcome == "within" and (state in NEVER_WITHIN or (state == "still-rising" and printed is None)):
@@ -154,7 +154,7 @@ def _stopped(
     if reduced.last is None:
         return PieceAgainst(piece.specimen, None, None, "stopped", None)
     held = _held(ground, reduced.last, reduced.ambient, reference)
-    said = against(held.x, parts(ground.ledger.components(held)), Limit(limit))
+    said = against(held.x, error_of(ground.ledger, held), Limit(limit))
     outcome: PieceOutcome = "beyond" if said.outcome == "beyond" else "stopped"
     return PieceAgainst(piece.specimen, held.x, said.half_width, outcome, said.probability)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
-from generator.analysis.interval import Estimate, estimate, half_width, parts
+from generator.analysis.interval import Estimate, error_of, estimate, half_width
 from generator.analysis.uncertainty import Ledger, Uncertain, rectangle, total
 from generator.evaluation.items import LiveItem
 from generator.evaluation.pieces import Piece
@@ -61,7 +61,7 @@ def _control(
     if len(of_day) == 1:
         return first
     mean, apart = (first + last) / 2.0, last - first
-    if abs(apart.x) <= half_width(parts(ledger.components(apart))):
+    if abs(apart.x) <= half_width(error_of(ledger, apart)):
         return mean
     key = ("rig", days[0].isoformat())
     words = "controls of the day differ"

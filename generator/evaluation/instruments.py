@@ -6,9 +6,10 @@ from dataclasses import dataclass
 from datetime import date
 from typing import TYPE_CHECKING
 
-from generator.analysis.instrument import UNSHARED, ErrorSpec, ProbeSpec, Reading, measured, probe_error
+from generator.analysis.accuracy import UNSHARED, ErrorSpec, ProbeSpec
+from generator.analysis.instrument import Probe, Reading, Sensor, probe_of, sensor
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
-from generator.evaluation.ranges import range_of, steadiness
+from generator.evaluation.ranges import held_by, range_of, reaches_of, steadiness
 
 if TYPE_CHECKING:
     from generator.records.accuracy import Accuracy
@@ -71,23 +72,49 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
         run: The run that the cell is of.
         cell: The indication.
     """
-    use = run.uses[cell.column]
-    instrument = bench.instruments[use.instrument]
-    number, found = range_of(instrument, cell.quantity, cell.value)
-    calibration = _calibration(instrument, run.date)
-    sensor: Key = ("meter", use.instrument, str(number), calibration, use.channel or "", use.probe or "")
-    owner = run.item or run.control
-    occasion = occasion_of(bench, run, cell.column)
-    reading = Reading(sensor, f"{cell.table}{cell.column}", occasion, cell.number, apart=owner)
-    spec = _error(found, use, cell, calibration)
-    value = measured(ledger, cell.value, spec, reading)
-    probe = _probe(instrument, use)
-    if found.accuracy is not None and found.accuracy.tolerance is not None:
-        probe = probe or _tolerance(use.instrument, found.accuracy)
-    if probe is not None and cell.quantity == "temperature":
+    return Reader(ledger, bench, run, cell.column, cell.quantity).uncertain(cell)
+
+
+class Reader:
+    """What reads a column of a run, looked up once for all its cells."""
+
+    def __init__(self, ledger: Ledger, bench: Bench, run: Run, column: str, quantity: str) -> None:
+        self._ledger = ledger
+        self._use = run.uses[column]
+        self._instrument = bench.instruments[self._use.instrument]
+        self._calibration = _calibration(self._instrument, run.date)
+        self._occasion = occasion_of(bench, run, column)
+        self._owner = run.item or run.control
+        self._quantity = quantity
+        self._reaches = reaches_of(self._instrument, quantity)
+        self._met: dict[int, tuple[Sensor, Probe | None]] = {}
+
+    def uncertain(self, cell: Indication) -> Uncertain:
+        """The quantity behind a cell of its column."""
+        number, found = held_by(self._reaches, cell.value)
+        if number not in self._met:
+            self._met[number] = self._sensor(number, found, cell), self._probe(found)
+        sensor, probe = self._met[number]
+        besides = () if probe is None else (probe.at(cell.value),)
+        return sensor.measured(self._ledger, cell.value, cell.number, besides)
+
+    def _sensor(self, number: int, found: InstrumentRange, cell: Indication) -> Sensor:
+        use = self._use
+        where: Key = (
+            "meter", use.instrument, str(number), self._calibration, use.channel or "", use.probe or ""
+        )  # fmt: skip
+        reading = Reading(where, f"{cell.table}{cell.column}", self._occasion, 0, apart=self._owner)
+        return sensor(self._ledger, _error(found, use, cell, self._calibration), reading)
+
+    def _probe(self, found: InstrumentRange) -> Probe | None:
+        use, accuracy = self._use, found.accuracy
+        spec = _probe(self._instrument, use)
+        if spec is None and accuracy is not None and accuracy.tolerance is not None:
+            spec = _tolerance(use.instrument, accuracy)
+        if spec is None or self._quantity != "temperature":
+            return None
         key: Key = ("probe", use.instrument, use.probe or use.channel or "")
-        value = value + probe_error(ledger, cell.value, probe, key, occasion)
-    return value
+        return probe_of(self._ledger, spec, key, self._occasion)
 
 
 def resolution_of(bench: Bench, run: Run, cell: Indication) -> float:

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from generator.analysis import specimens
 from generator.analysis.budget import budget
 from generator.analysis.interval import Estimate, estimate
-from generator.analysis.uncertainty import Ledger, total
+from generator.analysis.linear import combined_uncertainty
+from generator.analysis.uncertainty import Ledger, weighted
 from generator.evaluation.findings import (
     CurvePoint,
     ItemFinding,
@@ -102,7 +103,7 @@ def control_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> It
 
 def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFinding:
     """The finding of one run: its own figure, everything but the spread between pieces in its interval."""
-    parts = ledger.components(reduced.number) if reduced.number is not None else ()
+    parts = ledger.parts(reduced.number) if reduced.number is not None else ()
     return RunFinding(
         run=run.id,
         item=run.item or run.control,
@@ -131,7 +132,7 @@ def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
     counted = next(figures, None)
     figure = counted.figure if counted is not None else None
     if counted is None and piece.number is not None:
-        figure = estimate(piece.number.x, ledger.components(piece.number), unit)
+        figure = estimate(piece.number.x, ledger.parts(piece.number), unit)
     return PieceFinding(piece.specimen, piece.stock, runs, figure)
 
 
@@ -153,8 +154,8 @@ def _curve(live: LiveItem, figure: Estimate | None) -> tuple[CurvePoint, ...]:
     curve = []
     for time in common:
         here = [each[time] for each in by_time]
-        mean = total(here) / float(len(here))
+        mean = weighted([1 / len(here)] * len(here), here)
         share = mean.x / figure.value if figure.value else 0.0
         between = spread.deviation * abs(share) / math.sqrt(len(here)) if spread is not None else 0.0
-        curve.append(CurvePoint(time, mean.x, factor * math.hypot(mean.u, between)))
+        curve.append(CurvePoint(time, mean.x, factor * math.hypot(combined_uncertainty(mean), between)))
     return tuple(curve)

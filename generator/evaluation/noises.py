@@ -78,7 +78,10 @@ def _air_noise(bench: Bench, run: Run, point: str) -> float:
         found = _last(bench, run, ("temperature", point))
         return found[0].noise if found is not None else 0.0
     if run.ambient_mode == "single value" and run.ambient is not None and "ambient" in run.uses:
-        return _noise(bench, run, "ambient", ("temperature", run.ambient.si, run.ambient.last_digit))
+        return (
+            reading_noise(bench, run, "ambient", ("temperature", run.ambient.si, run.ambient.last_digit))
+            or 0.0
+        )
     found = _last(bench, run, ("ambient", ""))
     return found[0].noise if found is not None else 0.0
 
@@ -103,11 +106,18 @@ def _last(bench: Bench, run: Run, *names: tuple[str, str]) -> tuple[_Read, ...] 
 def _read(bench: Bench, run: Run, column: Column, cell: Cell) -> _Read:
     key = f"{column.name}@{column.point}" if column.point else column.name
     digit = run.readings.last_digit(column) if run.readings is not None else 0.0
-    return _Read(cell.value, _noise(bench, run, key, (column.quantity, cell.value, digit)))
+    return _Read(cell.value, reading_noise(bench, run, key, (column.quantity, cell.value, digit)) or 0.0)
 
 
-def _noise(bench: Bench, run: Run, key: str, read: tuple[str, float, float]) -> float:
-    """Of a reading: its quantity, its value and one step of its last digit."""
+def reading_noise(bench: Bench, run: Run, key: str, read: tuple[str, float, float]) -> float | None:
+    """Standard deviation of one reading, as its meter states it; None where it states nothing.
+
+    Args:
+        bench: Where the instruments are.
+        run: The run.
+        key: The column, `temperature@body`.
+        read: Its quantity, its value in SI and one step of its last digit in SI.
+    """
     quantity, value, last_digit = read
     meter = bench.instruments[run.uses[key].instrument]
-    return steadiness(range_of(meter, quantity, value)[1], last_digit).noise or 0.0
+    return steadiness(range_of(meter, quantity, value)[1], last_digit).noise

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -41,12 +42,29 @@ def range_of(instrument: Instrument, quantity: str, value: float) -> tuple[int, 
         quantity: What was read.
         value: In SI; a temperature in °C.
     """
-    ranges = [(number, each) for number, each in enumerate(instrument.ranges) if each.quantity == quantity]
-    for number, each in ranges:
-        low = each.from_.si if each.from_ is not None else float("-inf")
-        if low <= value <= each.to.si:
+    return held_by(reaches_of(instrument, quantity), value)
+
+
+Reach = tuple[float, float, int, "InstrumentRange"]
+"""Lower and upper end in SI, number, and the range."""
+
+
+def reaches_of(instrument: Instrument, quantity: str) -> tuple[Reach, ...]:
+    """The ranges of a quantity with their ends, in the order of the record."""
+    return tuple(
+        (each.from_.si if each.from_ is not None else float("-inf"), each.to.si, number, each)
+        for number, each in enumerate(instrument.ranges)
+        if each.quantity == quantity
+    )
+
+
+def held_by(reaches: Sequence[Reach], value: float) -> tuple[int, InstrumentRange]:
+    """Number and range that hold a value in SI; the last where it is beyond them all."""
+    for low, high, number, each in reaches:
+        if low <= value <= high:
             return number, each
-    return ranges[-1]
+    *_, number, last = reaches[-1]
+    return number, last
 
 
 def steadiness(found: InstrumentRange, last_digit: float) -> Steadiness:

@@ -12,6 +12,7 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 
+from generator.analysis.accuracy import ErrorSpec, ProbeSpec
 from generator.analysis.budget import budget
 from generator.analysis.comparison import difference
 from generator.analysis.heating import (
@@ -23,7 +24,7 @@ from generator.analysis.heating import (
     rises,
     rms_current,
 )
-from generator.analysis.instrument import ErrorSpec, ProbeSpec, Reading, measured, probe_error
+from generator.analysis.instrument import Reading, measured, probe_error
 from generator.analysis.interval import estimate, parts
 from generator.analysis.specimens import figure, pooled_spread, spread_for
 from generator.analysis.uncertainty import Ledger, Uncertain

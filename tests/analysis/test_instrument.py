@@ -10,14 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
-from generator.analysis.instrument import (
-    ErrorSpec,
-    ProbeSpec,
-    Reading,
-    limit_of_error,
-    measured,
-    probe_error,
-)
+from generator.analysis.accuracy import ErrorSpec, ProbeSpec, limit_of_error
+from generator.analysis.instrument import Reading, measured, probe_error, probe_of, sensor
 from generator.analysis.interval import half_width, parts
 from generator.analysis.uncertainty import Component, Ledger, Uncertain, combined
 
@@ -240,3 +234,20 @@ def test_a_probe_in_the_same_step_or_added_after_is_one() -> None:
     assert [part.input for part in ours] == [part.input for part in theirs]
     assert [part.contribution for part in ours] == pytest.approx([part.contribution for part in theirs])
     assert {part.input.label for part in ours} >= {"probe: tolerance, common to its runs"}
+
+
+def test_readings_of_a_sensor_share_what_single_ones_share() -> None:
+    ledger = Ledger()
+    first, second = (
+        Reading(("logger", "CH1"), "body", "run-1", 0),
+        Reading(("logger", "CH1"), "body", "run-1", 1),
+    )
+    of_run = sensor(ledger, LOGGER, first)
+    probe = probe_of(ledger, K1, ("probe", "k3"), "run-1")
+    for celsius, reading in ((63.2, first), (410.0, second)):
+        alone = measured(ledger, celsius, LOGGER, reading) + probe_error(
+            ledger, celsius, K1, ("probe", "k3"), "run-1"
+        )
+        together = of_run.measured(ledger, celsius, reading.number, (probe.at(celsius),))
+        assert together.x == celsius
+        assert (together - alone).u == pytest.approx(0.0, abs=1e-12)

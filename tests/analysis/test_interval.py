@@ -212,6 +212,12 @@ def test_an_estimate_tells_all_it_has() -> None:
     assert (result.low, result.high) == (41.3 - result.half_width, 41.3 + result.half_width)
 
 
+@given(error=errors, share=st.floats(0.01, 100))
+def test_wherever_it_is_sought_from_the_half_width_is_one(error: Parts, share: float) -> None:
+    found = half_width(error)
+    assert half_width(error, near=share * found) == pytest.approx(found, rel=1e-8)
+
+
 def test_a_figure_without_uncertainty_is_a_point() -> None:
     result = estimate(41.3, (), "K")
     assert (result.half_width, result.coverage_factor, result.dof) == (0.0, 0.0, math.inf)

@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from functools import reduce
 from operator import add
+from typing import Any, cast
 
+import GTC
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.analysis.linear import combined_uncertainty, influences, linear
+from generator.analysis.linear import combined_uncertainty, elementary, influences, kept, linear, moved
 from generator.analysis.uncertainty import Ledger, Uncertain, scatter, total, weighted
 
 weights = st.lists(st.floats(-10, 10), min_size=1, max_size=6)
@@ -73,4 +75,27 @@ def test_influences_stand_in_the_order_of_the_inputs() -> None:
 
 def test_nothing_at_all() -> None:
     empty = linear(5.0, [])
-    assert (empty.x, empty.u, influences(empty)) == (5.0, 0.0, [])
+    assert (empty.x, empty.u, list(influences(empty))) == (5.0, 0.0, [])
+
+
+def test_an_elementary_number_is_one_of_the_library_s_own() -> None:
+    ours, theirs = elementary(3.0, 0.2, 7.0), GTC.ureal(3.0, 0.2, 7.0)
+    assert (ours.x, ours.u) == (theirs.x, theirs.u)
+    made = cast("Any", ours * 2.0 + cast("Any", theirs))
+    assert made.u == pytest.approx(math.hypot(0.4, 0.2))
+    assert made.df == pytest.approx((2 * ours + GTC.ureal(3.0, 0.2, 7.0)).df)
+    # Each has an error of its own.
+    assert (elementary(3.0, 0.2, 7.0) - ours).u == pytest.approx(0.2 * math.sqrt(2))
+
+
+def test_the_same_errors_about_another_value_or_some_of_them() -> None:
+    first, second = elementary(1.0, 0.3, math.inf), elementary(2.0, 0.4, math.inf)
+    both = linear(3.0, [(1.0, first), (1.0, second)])
+    other = moved(both, 7.0)
+    assert (other.x, other.u) == (7.0, both.u)
+    assert (other - both).u == 0.0
+    (own,) = [influence for influence, _ in influences(second)]
+    left = kept(both, lambda influence: influence is not own)
+    assert left.x == 3.0
+    assert left.u == pytest.approx(0.3)
+    assert (left - first).u == 0.0

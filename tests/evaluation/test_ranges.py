@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.evaluation.ranges import range_of, steadiness
+from generator.evaluation.ranges import held_by, range_of, reaches_of, steadiness
 from generator.records.bench import load
 from generator.records.schema.instrument import Instrument
 from tests.evaluation.small import Small
@@ -31,6 +31,13 @@ def meter(tmp_path: Path) -> Instrument:
 def test_a_reading_stands_in_the_first_range_that_holds_it(meter: Instrument) -> None:
     assert [range_of(meter, "voltage", value)[0] for value in (0.0, 0.060, 0.0601, 0.7)] == [0, 0, 1, 1]
     assert range_of(meter, "current", -3.0)[0] == 2
+
+
+def test_ends_are_read_once_for_a_column(meter: Instrument) -> None:
+    reaches = reaches_of(meter, "voltage")
+    assert [(low, high, number) for low, high, number, _ in reaches] == [(0.0, 0.06, 0), (0.0, 0.6, 1)]
+    for value in (-1.0, 0.0, 0.060, 0.0601, 0.7):
+        assert held_by(reaches, value) == range_of(meter, "voltage", value)
 
 
 def test_of_two_figures_the_missing_one_is_a_last_digit(meter: Instrument) -> None:

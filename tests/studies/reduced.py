@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from generator.analysis.accuracy import ErrorSpec, ProbeSpec
 from generator.analysis.fit import HeatingFit
 from generator.analysis.heating import at_mark, at_set_current, current_exponent, reads_low
-from generator.analysis.instrument import ErrorSpec, ProbeSpec, Reading, measured, probe_error
+from generator.analysis.instrument import Reading, measured, probe_error
 from generator.analysis.lag import lag_weights
 from generator.analysis.linear import linear
 from generator.analysis.uncertainty import Ledger, Uncertain, combined, scatter, weighted

@@ -6,17 +6,20 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis.fit import UNSEEN, HeatingFit, why_not_printed
-from generator.analysis.interval import half_width, parts
+from generator.analysis.interval import error_of, half_width
+from generator.analysis.linear import linear
 from generator.analysis.settling import Criterion, Limited, Settling, disturbed, settling
-from generator.analysis.uncertainty import Uncertain, weighted
+from generator.analysis.uncertainty import Uncertain
 from generator.analysis.worsening import Coefficient, Electrical, Noise, Trend, trend
 from generator.evaluation.ends import Between, End, SettledRise, State
 from generator.evaluation.kinds.lagging import Heated, noise_of
 from generator.evaluation.kinds.records import Cells
-from generator.evaluation.kinds.task import Task, cells
+from generator.evaluation.kinds.task import Task, counting, times
+from generator.evaluation.noises import reading_noise
 
 if TYPE_CHECKING:
     from generator.records.schema.measures import HeatingMeasure
+    from generator.records.table import Column
 
 
 def ending(
@@ -85,17 +88,23 @@ def settled_rise(
     ]
     # A parameter is linear in the readings; what corrects the figure corrects it in the same proportion. The
     # curve is through rises at the set current already, so of that correction its errors alone are taken.
-    factor = corrected.figure / corrected.read
     drawn = corrected.whole.x / corrected.read.x
-    read = weighted(fit.sensitivities[1], rows)
-    number = (read + (fit.settled - read.x)) * (factor * (drawn / factor.x))
-    reach = half_width(parts(task.ledger.components(number)))
+    settled = fit.settled * drawn
+    number = linear(
+        settled,
+        [
+            *((drawn * each, row) for each, row in zip(fit.sensitivities[1], rows, strict=True)),
+            (settled / corrected.figure.x, corrected.figure),
+            (-settled / corrected.read.x, corrected.read),
+        ],
+    )
+    reach = half_width(error_of(task.ledger, number))
     slow = task.method.slow_part
-    unseen = (UNSEEN if slow is None else slow.share.si) * abs(number.x)
+    unseen = (UNSEEN if slow is None else slow.share.si) * abs(settled)
     return SettledRise(
-        number.x,
-        number.x - reach,
-        number.x + reach + unseen,
+        settled,
+        settled - reach,
+        settled + reach + unseen,
         fit.tau,
         fit.start * drawn,
         why_not_printed(fit),
@@ -116,24 +125,31 @@ def _state(found: Settling, slope: Trend | None, *, fell: bool) -> State:
 
 def _trend(task: Task[HeatingMeasure], hot: Cells) -> Trend | None:
     """The slope of the resistance; None without drops."""
-    if task.table.column("drop") is None or task.table.column("current") is None:
+    table = task.table
+    drop, current = table.column("drop"), table.column("current")
+    if drop is None or current is None:
         return None
-    drop, current = cells(task, "drop"), cells(task, "current")
-    rows = zip(task.table.column("time").cells, drop, current, hot, strict=True)  # type: ignore[union-attr]
+    rows = zip(times(table), counting(table, drop), counting(table, current), hot, strict=True)
     known = [
-        (time.value, one, other, warm)
+        (Electrical(time, one.value, other.value, warm.x), warm)
         for time, one, other, warm in rows
-        if time is not None and one is not None and other is not None and warm is not None
+        if one is not None and other is not None and warm is not None
     ]
     if not known:
         return None
-    _, one, other, warm = known[-1]
-    noises = [noise_of(task, each) for each in (one, other, warm)]
+    last, warm = known[-1]
+    noises = (_stated(task, drop, last.drop), _stated(task, current, last.current), noise_of(task, warm))
     if None in noises:
         return None
-    readings = [Electrical(time, drop.x, current.x, warm.x) for time, drop, current, warm in known]
     noise = Noise(*(each or 0.0 for each in noises))
+    readings = [reading for reading, _ in known]
     return trend(readings, noise, Coefficient(), allowance=task.measure.worsening.si * 3600)
+
+
+def _stated(task: Task[HeatingMeasure], read: Column, value: float) -> float | None:
+    """Noise of one reading of a column, as its meter states it."""
+    seen = (read.quantity, value, task.table.last_digit(read))
+    return reading_noise(task.bench, task.run, read.name, seen)
 
 
 def _between(found: Limited | None) -> Between | None:

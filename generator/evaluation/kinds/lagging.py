@@ -6,13 +6,17 @@ The way round the circle of τ: fit once on the rise as read → τ₁; lag the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
 from typing import Any
 
 from generator.analysis.fit import HeatingFit, NoFit, fit_heating
-from generator.analysis.uncertainty import Uncertain, combined, rectangle, scatter
+from generator.analysis.uncertainty import Uncertain, rectangle, scatter
 from generator.evaluation.kinds.records import Cells, Record, TimeConstant
 from generator.evaluation.kinds.task import NoFigure, Task
+
+Rises = tuple[tuple[float, ...], tuple[float, ...]]
+"""Times in s, and a rise in K at each."""
 
 
 @dataclass(frozen=True)
@@ -30,24 +34,36 @@ class Heated:
     hot: Cells
     air: Record
     driven: Record
+    _rises: dict[tuple[float, float, float], Rises] = field(default_factory=dict, repr=False, compare=False)
 
-    def plain_rises(
-        self, tau: float, set_current: float, exponent: float
-    ) -> tuple[tuple[float, ...], tuple[float, ...]]:
+    def plain_rises(self, tau: float, set_current: float, exponent: float) -> Rises:
         """Times and rises in K, corrected for air and current as felt with τ; 0 corrects nothing."""
+        asked = (tau, set_current, exponent)
+        if asked not in self._rises:
+            self._rises[asked] = self._corrected(*asked)
+        return self._rises[asked]
+
+    def _corrected(self, tau: float, set_current: float, exponent: float) -> Rises:
         found = [
-            (time, cell.x - self.air.plainly_lagged(time, tau))
+            (time, cell.x)
             for time, cell in zip(self.times, self.hot, strict=True)
             if cell is not None and self.air.covers(time)
         ]
+        times = tuple(time for time, _ in found)
+        felt = self.air.plain_series(times, tau)
+        risen = [hot - air for (_, hot), air in zip(found, felt, strict=True)]
         if tau > 0 and self.driven.times:
-            found = [(time, rise * self._factor(time, tau, set_current, exponent)) for time, rise in found]
-        return tuple(time for time, _ in found), tuple(rise for _, rise in found)
+            factors = self._factors(times, tau, set_current, exponent)
+            risen = [rise * factor for rise, factor in zip(risen, factors, strict=True)]
+        return times, tuple(risen)
 
-    def _factor(self, time: float, tau: float, set_current: float, exponent: float) -> float:
-        if time < self.driven.times[0]:
-            return 1.0
-        return float((set_current / self.driven.plain_rms(time, tau)) ** exponent)
+    def _factors(
+        self, times: Sequence[float], tau: float, set_current: float, exponent: float
+    ) -> list[float]:
+        """To the set current, at each time; 1 before the current was read."""
+        before = sum(time < self.driven.times[0] for time in times)
+        currents = self.driven.rms_series(times[before:], tau)
+        return [1.0] * before + [(set_current / current) ** exponent for current in currents]
 
 
 def fit_twice(heated: Heated, noise: float | None, set_current: float, exponent: float) -> HeatingFit:
@@ -96,8 +112,7 @@ def time_constant(task: Task[Any], fit: HeatingFit | None) -> TimeConstant:
 
 def noise_of(task: Task[Any], rise: Uncertain) -> float | None:
     """Standard deviation in K of one reading of a rise, as its meters state it; None where they do not."""
-    within = [part for part in task.ledger.components(rise) if part.input.scope == "reading"]
-    return combined(within) or None
+    return task.ledger.noise(rise) or None
 
 
 def curve(heated: Heated, noise: float | None, set_current: float, exponent: float) -> HeatingFit | None:

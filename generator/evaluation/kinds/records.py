@@ -7,7 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from generator.analysis import heating as formulas
-from generator.analysis.lag import lag_weights
+from generator.analysis.current import rms_series
+from generator.analysis.lag import lag_series, lag_weights
 from generator.analysis.line import slope_weights
 from generator.analysis.uncertainty import Uncertain, weighted
 from generator.evaluation.worked import TauOrigin
@@ -69,6 +70,8 @@ class Record:
 
     def at(self, time: float) -> Uncertain:
         """The record itself, at a time that it covers."""
+        if time in self.times:
+            return self.values[self.times.index(time)]
         return weighted(lag_weights(self.times, 0.0, time), self.values)
 
     def covers(self, time: float) -> bool:
@@ -84,6 +87,14 @@ class Record:
         """The same as a plain number."""
         weights = lag_weights(self.times, tau, time)
         return math.fsum(weight * value.x for weight, value in zip(weights, self.values, strict=True))
+
+    def plain_series(self, at: Sequence[float], tau: float) -> tuple[float, ...]:
+        """The record as felt with τ, as plain numbers, at ascending times that it covers."""
+        return lag_series(self.times, [value.x for value in self.values], tau, at)
+
+    def rms_series(self, at: Sequence[float], tau: float) -> tuple[float, ...]:
+        """Of a current: the steady ones that have warmed the item as far, at ascending times."""
+        return rms_series(self.times, [value.x for value in self.values], at, tau)
 
     @property
     def ramp(self) -> float | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from generator.analysis.interval import half_width, parts
+from generator.analysis.interval import error_of, half_width
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain
@@ -146,7 +146,7 @@ def _stopped(task: Task[ScalarMeasure]) -> WhyNot | None:
 
 
 def _reach(task: Task[ScalarMeasure], number: Uncertain) -> float:
-    return half_width(parts(task.ledger.components(number)))
+    return half_width(error_of(task.ledger, number))
 
 
 def _value(number: Uncertain) -> float:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.analysis.uncertainty import Ledger
 from generator.evaluation.findings import WhyNot
-from generator.evaluation.instruments import Indication, uncertain
+from generator.evaluation.instruments import Indication, Reader
 from generator.evaluation.kinds.records import Cells
 
 if TYPE_CHECKING:
@@ -104,6 +104,14 @@ def counted(table: Table, read: Column) -> list[Cell]:
     return table.counted(read)
 
 
+def counting(table: Table, read: Column) -> list[Cell | None]:
+    """A column row by row; None where it is empty, a bound or excluded."""
+    return [
+        None if cell is None or cell.bound or row in table.excluded else cell
+        for row, cell in enumerate(read.cells)
+    ]
+
+
 def step(table: Table, read: Column) -> float:
     """One step of a column's last digit as written, in SI; the finest of its cells."""
     return table.last_digit(read)
@@ -125,11 +133,14 @@ def cells_of(task: Task[Any], table: Table, read: Column, of: str = "") -> Cells
     """
     key = f"{read.name}@{read.point}" if read.point else read.name
     last = step(table, read)
-    found: list[Uncertain | None] = []
-    for row, cell in enumerate(read.cells):
-        if cell is None or cell.bound or row in table.excluded:
-            found.append(None)
-            continue
-        seen = Indication(key, read.quantity, cell.value, last, row, of)
-        found.append(uncertain(task.ledger, task.bench, task.run, seen))
-    return tuple(found)
+
+    def made() -> Cells:
+        reader = Reader(task.ledger, task.bench, task.run, key, read.quantity)
+        return tuple(
+            None
+            if cell is None
+            else reader.uncertain(Indication(key, read.quantity, cell.value, last, row, of))
+            for row, cell in enumerate(counting(table, read))
+        )
+
+    return task.ledger.once(("cells", task.run.id, of, key), made)

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from generator.analysis.specimens import own_spread
-from generator.analysis.uncertainty import Uncertain, rectangle, scatter, total
+from generator.analysis.uncertainty import Uncertain, rectangle, scatter, total, weighted
 from generator.evaluation.instruments import class_slope
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, cells_of, step
@@ -42,7 +42,10 @@ def zeroed(task: Task[Any], hot: Cells, point: str) -> Cells:
     apart = _mean_difference(task, pairs, max(step(check.table, item), step(check.table, air)))
     column = f"temperature@{point}"
     at = math.fsum(one.x for one, _ in pairs) / len(pairs)
-    return tuple(None if cell is None else cell - apart + _slope(task, column, cell.x - at) for cell in hot)
+    slope = _slope(task, column)
+    return tuple(
+        None if cell is None else weighted((1.0, -1.0, cell.x - at), (cell, apart, slope)) for cell in hot
+    )
 
 
 def _mean_difference(task: Task[Any], pairs: list[tuple[Uncertain, Uncertain]], digit: float) -> Uncertain:
@@ -71,11 +74,11 @@ def _mean_difference(task: Task[Any], pairs: list[tuple[Uncertain, Uncertain]], 
     return fixed
 
 
-def _slope(task: Task[Any], column: str, distance: float) -> Uncertain:
-    """What the probe's class leaves at a distance in K from the temperature of the check."""
+def _slope(task: Task[Any], column: str) -> Uncertain:
+    """What the probe's class leaves a K of distance from the temperature of the check: an error around 0."""
     found = class_slope(task.bench, task.run, column)
     if found is None:
         return task.ledger.exact(0.0)
     key, name, share = found
     entry = rectangle(key, f"{name}: slope after the zero check", share, "1", "shared", source="its class")
-    return task.ledger.input(entry) * distance
+    return task.ledger.input(entry)
