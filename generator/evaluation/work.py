@@ -82,7 +82,7 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
     if not made:
         return None
     newest = max(made, key=lambda each: each.run.version)
-    agreeing = _agreeing(bench.methods[newest.run.method], newest.run.version)
+    agreeing = versions_agreeing(bench.methods[newest.run.method], newest.run.version)
 
     kind = KINDS[newest.stated.kind]
 
@@ -134,7 +134,7 @@ def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None
     return Given(nearest[1] if nearest is not None else None, mark)
 
 
-def _agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:
+def versions_agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:
     """The versions whose results may stand beside the newest's: those it declares, and theirs in turn."""
     agreeing, new = {newest}, {newest}
     while new:

@@ -18,7 +18,15 @@ PREVIEW_POLICY = f"{POLICY}; script-src 'self' 'unsafe-inline'"
 UNDATED = "1970-01-01"
 """The date of a page where no record has one; never printed."""
 
-MENU = ("index.md", "m/index.md", "compare.md", "changes.md", "about.md")
+MENU = (
+    "index.md",
+    "compare/index.md",
+    "m/index.md",
+    "glossary/index.md",
+    "changes/index.md",
+    "corrections/index.md",
+    "about.md",
+)
 """Pages of the menu, those that exist; it never grows with the reports. Their words are in header.html."""
 
 

@@ -11,6 +11,9 @@ _SAFE = re.compile(r"[A-Za-z0-9._/#-]*")
 
 FRONT = ""
 METHODS = "m/"
+COMPARE = "compare/"
+GLOSSARY = "glossary/"
+CORRECTIONS = "corrections/"
 
 
 def report(report_id: str) -> str:
@@ -41,6 +44,11 @@ def method(method_id: str) -> str:
 def version(method_id: str, number: int) -> str:
     """One version of a method."""
     return f"m/{method_id}/{number}/"
+
+
+def item(item_id: str) -> str:
+    """An item, every result of it."""
+    return f"i/{item_id}/"
 
 
 def source(address: str) -> str:

@@ -15,6 +15,7 @@ from generator.analysis.interval import Estimate
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
 from generator.charts.numerals import NO_BREAK, numeral, plain, true_minus
 from generator.pages import converted
+from generator.records.dates import PartialDate
 from generator.records.money import Money
 from generator.records.quantity import Quantity, Range
 from generator.records.systems import in_both
@@ -86,7 +87,7 @@ class Span:
 
 @dataclass(frozen=True)
 class Day:
-    """A date, for a template to spell."""
+    """A date, for a template to spell; month and day are 0 where they are not known."""
 
     iso: str
     day: int
@@ -222,6 +223,11 @@ def day(given: date | str) -> Day:
     """A day, from a date or its ISO text."""
     known = date.fromisoformat(given) if isinstance(given, str) else given
     return Day(known.isoformat(), known.day, known.month, known.year)
+
+
+def part_day(given: PartialDate) -> Day:
+    """A date of which day and month may not be known; what is not is 0."""
+    return Day(str(given), given.day, given.month, given.year)
 
 
 def percent(share: float) -> str:

@@ -1,0 +1,140 @@
+"""What the comparison page is given: one row an item, the columns that bench.yml names, a reason in each empty cell."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.evaluation.work import versions_agreeing
+from generator.pages import addresses
+from generator.pages.cautions import Cautions, cautions
+from generator.pages.disclosure import Disclosure, disclosure
+from generator.pages.format import minutes
+from generator.pages.item import methods_on, tested_pieces
+from generator.pages.results import Reported, Result, newest_first, result_of, stated_by
+from generator.records.bench import Bench
+from generator.records.run import Run
+from generator.records.schema.measures import HeatingMeasure
+from generator.records.schema.settings import Column
+
+
+@dataclass(frozen=True)
+class Head:
+    """A column: its title, its time mark (empty without), and a link to the newest version that states it."""
+
+    title: str
+    mark: str
+    method: str
+    link: Markup
+
+
+@dataclass(frozen=True)
+class Cell:
+    """What a column says of an item.
+
+    Attributes:
+        result: The newest report's result; None where none has one.
+        why_not: Why there is no figure; empty with one.
+        sort: The figure in its unit, for scripts; empty without one.
+    """
+
+    result: Result | None
+    why_not: str
+    sort: str
+
+
+@dataclass(frozen=True)
+class Row:
+    """An item: its name, what it is, its own page, a cell a column."""
+
+    id: str
+    name: str
+    what: str
+    link: Markup
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class CompareView:
+    """Everything that `pages/compare.md.jinja` and its fragment are given.
+
+    Attributes:
+        version: Of the columns; 0 where none are set.
+        columns: As bench.yml names them.
+        rows: Every item, by name.
+        disclosure: How the tested pieces were had.
+        cautions: Of every method that an item was tested by; None where none was.
+    """
+
+    demonstration: bool
+    version: int
+    columns: tuple[Head, ...]
+    rows: tuple[Row, ...]
+    disclosure: Disclosure
+    cautions: Cautions | None
+
+
+def compare_view(bench: Bench, reported: Sequence[Reported]) -> CompareView:
+    """From the settings' columns and every report to the comparison."""
+    comparison = bench.settings.comparison
+    columns = comparison.columns if comparison else ()
+    order = sorted(bench.items, key=lambda key: (bench.items[key].title.casefold(), key))
+    tested = {key: tested_pieces(reported, key) for key in order}
+    methods = methods_on(bench, reported, order)
+    return CompareView(
+        bench.settings.demonstration,
+        comparison.version if comparison else 0,
+        tuple(_head(bench, each) for each in columns),
+        tuple(_row(bench, key, columns, reported) for key in order),
+        disclosure(bench.items, tested, "own", ""),
+        cautions(methods) if methods else None,
+    )
+
+
+def _head(bench: Bench, column: Column) -> Head:
+    method, stated = stated_by(bench.methods[column.method], column.measure)
+    return Head(
+        column.title or stated.name or stated.id,
+        minutes(stated.at.si) if isinstance(stated, HeatingMeasure) else "",
+        method.title,
+        addresses.link(addresses.COMPARE, addresses.version(method.id, method.version)),
+    )
+
+
+def _row(bench: Bench, key: str, columns: Sequence[Column], reported: Sequence[Reported]) -> Row:
+    item = bench.items[key]
+    return Row(
+        key,
+        item.title,
+        item.what or "",
+        addresses.link(addresses.COMPARE, addresses.item(key)),
+        tuple(_cell(bench, key, each, reported) for each in columns),
+    )
+
+
+def _cell(bench: Bench, key: str, column: Column, reported: Sequence[Reported]) -> Cell:
+    """The newest report in which the item was tried by the column's method."""
+    for each in newest_first(reported):
+        runs = _runs(bench, column, [each])
+        if any(run.item == key for run in runs):
+            result = result_of(bench, each, column.measure, key, addresses.COMPARE)
+            newest = max(run.version for run in _runs(bench, column, reported))
+            beside = versions_agreeing(bench.methods[column.method], newest)
+            # What a report ranks agrees with the newest version that ran in it.
+            if max(run.version for run in runs) not in beside:
+                return Cell(result, "other-method", "")
+            return Cell(result, result.why_not, f"{result.value:.6g}" if result.value is not None else "")
+    return Cell(None, "no-run", "")
+
+
+def _runs(bench: Bench, column: Column, reported: Iterable[Reported]) -> list[Run]:
+    """The runs that have a column's measure, in reports that show it."""
+    return [
+        run
+        for each in reported
+        if column.measure in each.report.record.measures
+        for run in each.report.runs.values()
+        if run.method == column.method and bench.methods[run.method][run.version].measure(column.measure)
+    ]

@@ -1,0 +1,69 @@
+"""The front page: search, the latest reports, how to read these pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from generator.pages import addresses
+from generator.pages.format import Day
+from generator.pages.render import Renderer
+from generator.pages.results import Reported, newest_first
+from generator.pages.site import Page
+from generator.records.bench import Bench
+
+
+@dataclass(frozen=True)
+class FrontReport:
+    """A report in the list of the front page."""
+
+    anchor: Markup
+    question: str
+    link: Markup
+    items: tuple[str, ...]
+    pieces: int
+    date: Day | None
+
+
+@dataclass(frozen=True)
+class FrontView:
+    """Everything that `pages/front.md.jinja` is given; newest report first."""
+
+    reviewer: str
+    demonstration: bool
+    reports: tuple[FrontReport, ...]
+    methods: Markup
+    compare: Markup
+    glossary: Markup
+    corrections: Markup
+
+
+def front_page(bench: Bench, reported: Sequence[Reported], renderer: Renderer, newest: str) -> Page:
+    """The front page, of the date of the newest record."""
+    here = addresses.FRONT
+    front = FrontView(
+        bench.settings.reviewer,
+        bench.settings.demonstration,
+        tuple(_listed(each, here) for each in newest_first(reported)),
+        addresses.markdown_link(here, addresses.METHODS),
+        addresses.markdown_link(here, addresses.COMPARE),
+        addresses.markdown_link(here, addresses.GLOSSARY),
+        addresses.markdown_link(here, addresses.CORRECTIONS),
+    )
+    return Page(
+        addresses.source(here), renderer.markdown("pages/front.md.jinja", front=front), updated=newest
+    )
+
+
+def _listed(each: Reported, here: str) -> FrontReport:
+    view = each.view
+    return FrontReport(
+        addresses.anchor(f"report-{view.id}"),
+        view.question,
+        addresses.markdown_link(here, addresses.report(view.id)),
+        tuple(card.name for card in view.cards),
+        view.disclosure.pieces,
+        view.date,
+    )

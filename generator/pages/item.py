@@ -1,0 +1,246 @@
+"""What an item's own page is given: its results in every report, its stocks, pieces, prices and names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from generator.pages import addresses
+from generator.pages.cautions import Cautions, cautions
+from generator.pages.disclosure import Disclosure, disclosure
+from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
+from generator.pages.prices import piece_price
+from generator.pages.report import Contact, contact
+from generator.pages.results import FIRST_STOCK, Reported, Result, results_of, stated_by
+from generator.records.bench import Bench
+from generator.records.schema.item import Item, Rating
+from generator.records.schema.method import Method
+
+
+@dataclass(frozen=True)
+class StockRow:
+    """One stock: how readers know it, since when, how to tell it, the pieces had of it."""
+
+    name: str
+    since: Day | None
+    tell_by: str
+    letters: tuple[str, ...]
+    stands: bool
+
+
+@dataclass(frozen=True)
+class OtherNameRow:
+    """A name that the same product is sold under, and how that is known."""
+
+    name: str
+    since: Day | None
+    evidence: str
+
+
+@dataclass(frozen=True)
+class RatingRow:
+    """A figure printed on the item or said of it, its condition, and what it rests on."""
+
+    limit: str
+    value: Both
+    condition: str
+    standing: str
+    source: str
+
+
+@dataclass(frozen=True)
+class PieceRow:
+    """One piece: where it came from and what was seen on it; texts are empty where the record says nothing."""
+
+    letter: str
+    got: str
+    whom: str
+    had: Day | None
+    marks: str
+    mass: Both | None
+    condition: str
+    chosen: str
+    stock: str
+    tested: bool
+
+
+@dataclass(frozen=True)
+class PriceRow:
+    """What a piece cost on a day: paid for these pieces, or asked by a shop (then without pieces)."""
+
+    day: Day | None
+    each: str
+    pack: int
+    whom: str
+    letters: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ItemView:
+    """Everything that `pages/item.md.jinja` and its fragments are given.
+
+    Attributes:
+        id, name, what, notes: Of the item; texts are empty where the record says nothing.
+        disclosure: How its tested pieces were had.
+        cautions: Of the methods that it was tested by; None where it was not tested.
+        found: Its main results, newest report first.
+        results: All its results in the same order.
+        stocks: Its stocks, oldest first; empty where it has one only.
+        names: Other names of it.
+        ratings: What is said of it.
+        pieces: Its pieces.
+        prices: Prices by day.
+        untested: Measures of its reports, and columns of the comparison, that no run of it has.
+        cannot_show: What its tests cannot show.
+        compare, corrections: Links.
+        contact: How to reach the reviewer.
+    """
+
+    id: str
+    name: str
+    what: str
+    notes: str
+    demonstration: bool
+    disclosure: Disclosure
+    cautions: Cautions | None
+    found: tuple[Result, ...]
+    results: tuple[Result, ...]
+    stocks: tuple[StockRow, ...]
+    names: tuple[OtherNameRow, ...]
+    ratings: tuple[RatingRow, ...]
+    pieces: tuple[PieceRow, ...]
+    prices: tuple[PriceRow, ...]
+    untested: tuple[str, ...]
+    cannot_show: tuple[str, ...]
+    compare: Markup
+    corrections: Markup
+    contact: Contact
+
+
+def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
+    """From an item's record and every report to what its page is given."""
+    here, item, settings = addresses.item(key), bench.items[key], bench.settings
+    results = results_of(bench, key, reported, here)
+    methods = methods_on(bench, reported, [key])
+    tested = tested_pieces(reported, key)
+    return ItemView(
+        id=key,
+        name=item.title,
+        what=item.what or "",
+        notes=item.notes or "",
+        demonstration=settings.demonstration,
+        disclosure=disclosure({key: item}, {key: tested}, "own", ""),
+        cautions=cautions(methods) if methods else None,
+        found=tuple(each for each in results if each.main),
+        results=results,
+        stocks=_stocks(item, tested),
+        names=tuple(
+            OtherNameRow(each.name, part_day(each.since) if each.since else None, each.evidence)
+            for each in item.also_sold_as
+        ),
+        ratings=tuple(_rating(each) for each in item.ratings),
+        pieces=tuple(_piece(letter, item, tested) for letter in sorted(item.specimens)),
+        prices=tuple(_prices(bench, key, item)),
+        untested=tuple(dict.fromkeys(_untested(bench, results, key))),
+        cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
+        compare=addresses.markdown_link(here, addresses.COMPARE),
+        corrections=addresses.markdown_link(here, addresses.CORRECTIONS),
+        contact=contact(settings.contact),
+    )
+
+
+def methods_on(bench: Bench, reported: Iterable[Reported], items: Iterable[str]) -> tuple[Method, ...]:
+    """Every version of a method that these items were tested by, in order of id and version."""
+    known = set(items)
+    used = {
+        (run.method, run.version)
+        for each in reported
+        for run in each.report.runs.values()
+        if run.item in known
+    }
+    return tuple(bench.methods[key][version] for key, version in sorted(used))
+
+
+def tested_pieces(reported: Iterable[Reported], key: str) -> tuple[str, ...]:
+    """Letters of the pieces of an item that a report has a run of."""
+    runs = (run for each in reported for run in each.report.runs.values())
+    return tuple(sorted({run.specimen for run in runs if run.item == key}))
+
+
+def _stocks(item: Item, tested: Sequence[str]) -> tuple[StockRow, ...]:
+    """The stocks of an item that has more than one; what was tested of the newest stands in its figures."""
+    if not item.stocks:
+        return ()
+    order = ["", *item.stocks]
+    newest = max((item.specimens[letter].stock or "" for letter in tested), key=order.index, default="")
+    return tuple(_stock(key, item, stands=bool(tested) and key == newest) for key in order)
+
+
+def _stock(key: str, item: Item, *, stands: bool) -> StockRow:
+    letters = tuple(letter for letter, each in sorted(item.specimens.items()) if (each.stock or "") == key)
+    stock = item.stocks.get(key)
+    if stock is None:
+        return StockRow(FIRST_STOCK, None, "", letters, stands)
+    since = part_day(stock.since) if stock.since else None
+    return StockRow(stock.name, since, stock.tell_by or "", letters, stands)
+
+
+def _rating(rating: Rating) -> RatingRow:
+    return RatingRow(
+        rating.limit,
+        quantity(rating.value),
+        as_printed(rating.condition or ""),
+        rating.standing,
+        as_printed(rating.source),
+    )
+
+
+def _piece(letter: str, item: Item, tested: Sequence[str]) -> PieceRow:
+    piece = item.specimens[letter]
+    stock = item.stocks.get(piece.stock or "")
+    return PieceRow(
+        letter,
+        piece.got,
+        piece.from_ or "",
+        day(piece.date) if piece.date else None,
+        ", ".join(part for part in (piece.marks, piece.lot) if part),
+        quantity(piece.mass) if piece.mass else None,
+        piece.condition or "",
+        piece.chosen or "",
+        stock.name if stock else FIRST_STOCK if item.stocks else "",
+        letter in tested,
+    )
+
+
+def _prices(bench: Bench, key: str, item: Item) -> Iterator[PriceRow]:
+    """Prices by day, the day not known first: pieces of one purchase together, then what shops asked."""
+    bought: dict[tuple[date, str, str, int], list[str]] = {}
+    for letter, piece in sorted(item.specimens.items()):
+        if (each := piece_price(piece)) is not None:
+            told = (piece.date or date.min, money(each), piece.from_ or "", piece.pack)
+            bought.setdefault(told, []).append(letter)
+    rows = [(when, each, pack, whom, tuple(letters)) for (when, each, whom, pack), letters in bought.items()]
+    for report in bench.reports.values():
+        rows += [
+            (shop.date, money(shop.price), 1, shop.shop, ())
+            for shop in (report.links.shops if report.links else ())
+            if shop.item == key and shop.price is not None
+        ]
+    for when, each, pack, whom, letters in sorted(rows):
+        yield PriceRow(None if when == date.min else day(when), each, pack, whom, letters)
+
+
+def _untested(bench: Bench, results: Sequence[Result], key: str) -> Iterator[str]:
+    """Names of measures that others were held by, and this item was not."""
+    yield from (each.measure for each in results if each.why_not == "no-run")
+    runs = [run for run in bench.runs.values() if run.item == key]
+    for column in bench.settings.comparison.columns if bench.settings.comparison else ():
+        if not any(
+            run.method == column.method and bench.methods[run.method][run.version].measure(column.measure)
+            for run in runs
+        ):
+            _, stated = stated_by(bench.methods[column.method], column.measure)
+            yield stated.name or stated.id
