@@ -1,10 +1,30 @@
-"""No two sources may write to one address, on any disk."""
+"""No two sources may write to one address, on any disk; the generated pages' addresses are theirs alone."""
 
 from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable
 from pathlib import PurePosixPath
+
+RESERVED = frozenset({"r", "m", "i", "compare", "glossary", "corrections", "changes", "changes.xml"})
+"""First parts of the generated pages' addresses, those of pages yet to come among them: they are for ever."""
+
+
+def reserved(hand_written: Iterable[tuple[str, str]]) -> list[str]:
+    """Hand-written files at addresses that belong to the generated pages.
+
+    Args:
+        hand_written: For each of them its address on the site and its name.
+
+    Returns:
+        One sentence a file, sorted.
+    """
+    return sorted(
+        f"{source} would be written to /{address.removesuffix('index.html')}, "
+        "an address of the generated pages; name the file otherwise"
+        for address, source in hand_written
+        if _as_lax_disks_see(address).split("/")[0] in RESERVED
+    )
 
 
 def clashes(written: Iterable[tuple[str, str]]) -> list[str]:

@@ -97,7 +97,8 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         for file in [each for each in files if settings.UNUSED.match(each.src_uri)]:
             files.remove(file)
         kept = [file for file in files if not file.inclusion.is_excluded()]
-        faults = addresses.clashes((file.dest_uri, self._source(file)) for file in (*kept, *made))
+        faults = addresses.reserved((file.dest_uri, self._source(file)) for file in kept)
+        faults += addresses.clashes((file.dest_uri, self._source(file)) for file in (*kept, *made))
         if faults:
             raise PluginError("\n".join(faults))
         for file in made:

@@ -1,4 +1,4 @@
-"""What the comparison page is given: one row an item, the columns that bench.yml names, a reason in each empty cell."""
+"""What the comparison page is given: a row an item, the columns of bench.yml, a reason in each empty cell."""
 
 from __future__ import annotations
 
@@ -115,18 +115,32 @@ def _row(bench: Bench, key: str, columns: Sequence[Column], reported: Sequence[R
 
 
 def _cell(bench: Bench, key: str, column: Column, reported: Sequence[Reported]) -> Cell:
-    """The newest report in which the item was tried by the column's method."""
-    for each in newest_first(reported):
-        runs = _runs(bench, column, [each])
-        if any(run.item == key for run in runs):
-            result = result_of(bench, each, column.measure, key, addresses.COMPARE)
-            newest = max(run.version for run in _runs(bench, column, reported))
-            beside = versions_agreeing(bench.methods[column.method], newest)
-            # What a report ranks agrees with the newest version that ran in it.
-            if max(run.version for run in runs) not in beside:
-                return Cell(result, "other-method", "")
-            return Cell(result, result.why_not, f"{result.value:.6g}" if result.value is not None else "")
-    return Cell(None, "no-run", "")
+    """The item's newest stock in the newest report that tried it by the column's method."""
+    tried = [each for each in newest_first(reported) if _newest_stock(bench, key, column, each) >= 0]
+    if not tried:
+        return Cell(None, "no-run", "")
+    shown = max(tried, key=lambda each: _newest_stock(bench, key, column, each))
+    result = result_of(bench, shown, column.measure, key, addresses.COMPARE)
+    newest = max(run.version for run in _runs(bench, column, reported))
+    # What a report ranks agrees with the newest version that ran in it.
+    own = max(run.version for run in _runs(bench, column, [shown]))
+    if own not in versions_agreeing(bench.methods[column.method], newest):
+        return Cell(result, "other-method", "")
+    return Cell(result, result.why_not, _sorted_by(result, bench, column))
+
+
+def _newest_stock(bench: Bench, key: str, column: Column, reported: Reported) -> int:
+    """Place of the newest stock of an item that a report tried by a column's method; -1 for none."""
+    item = bench.items[key]
+    order = ["", *item.stocks]
+    pieces = [item.specimens[run.specimen] for run in _runs(bench, column, [reported]) if run.item == key]
+    return max((order.index(piece.stock or "") for piece in pieces), default=-1)
+
+
+def _sorted_by(result: Result, bench: Bench, column: Column) -> str:
+    """The figure by which scripts sort; none for one at another mark than the column's."""
+    mark = _head(bench, column).mark
+    return f"{result.value:.6g}" if result.value is not None and result.mark == mark else ""
 
 
 def _runs(bench: Bench, column: Column, reported: Iterable[Reported]) -> list[Run]:

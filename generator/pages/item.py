@@ -14,7 +14,7 @@ from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
 from generator.pages.prices import piece_price
 from generator.pages.report import Contact, contact
-from generator.pages.results import FIRST_STOCK, Reported, Result, results_of, stated_by
+from generator.pages.results import Reported, Result, results_of, stated_by, stock_name
 from generator.records.bench import Bench
 from generator.records.schema.item import Item, Rating
 from generator.records.schema.method import Method
@@ -22,13 +22,12 @@ from generator.records.schema.method import Method
 
 @dataclass(frozen=True)
 class StockRow:
-    """One stock: how readers know it, since when, how to tell it, the pieces had of it."""
+    """One stock: how readers know it, since when, how to tell it, the pieces of it that were tested."""
 
     name: str
     since: Day | None
     tell_by: str
-    letters: tuple[str, ...]
-    stands: bool
+    tested: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -53,7 +52,7 @@ class RatingRow:
 
 @dataclass(frozen=True)
 class PieceRow:
-    """One piece: where it came from and what was seen on it; texts are empty where the record says nothing."""
+    """One piece: where it came from, what was seen on it; texts are empty where the record says nothing."""
 
     letter: str
     got: str
@@ -136,7 +135,7 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
         cautions=cautions(methods) if methods else None,
         found=tuple(each for each in results if each.main),
         results=results,
-        stocks=_stocks(item, tested),
+        stocks=tuple(_stocks(item, tested)),
         names=tuple(
             OtherNameRow(each.name, part_day(each.since) if each.since else None, each.evidence)
             for each in item.also_sold_as
@@ -170,22 +169,13 @@ def tested_pieces(reported: Iterable[Reported], key: str) -> tuple[str, ...]:
     return tuple(sorted({run.specimen for run in runs if run.item == key}))
 
 
-def _stocks(item: Item, tested: Sequence[str]) -> tuple[StockRow, ...]:
-    """The stocks of an item that has more than one; what was tested of the newest stands in its figures."""
-    if not item.stocks:
-        return ()
-    order = ["", *item.stocks]
-    newest = max((item.specimens[letter].stock or "" for letter in tested), key=order.index, default="")
-    return tuple(_stock(key, item, stands=bool(tested) and key == newest) for key in order)
-
-
-def _stock(key: str, item: Item, *, stands: bool) -> StockRow:
-    letters = tuple(letter for letter, each in sorted(item.specimens.items()) if (each.stock or "") == key)
-    stock = item.stocks.get(key)
-    if stock is None:
-        return StockRow(FIRST_STOCK, None, "", letters, stands)
-    since = part_day(stock.since) if stock.since else None
-    return StockRow(stock.name, since, stock.tell_by or "", letters, stands)
+def _stocks(item: Item, tested: Sequence[str]) -> Iterator[StockRow]:
+    """The stocks of an item that has more than one, oldest first; the first of all has no record."""
+    for key in ("", *item.stocks) if item.stocks else ():
+        own = tuple(letter for letter in tested if (item.specimens[letter].stock or "") == key)
+        stock = item.stocks.get(key)
+        since = part_day(stock.since) if stock is not None and stock.since is not None else None
+        yield StockRow(stock_name(item, key), since, (stock.tell_by if stock else None) or "", own)
 
 
 def _rating(rating: Rating) -> RatingRow:
@@ -200,7 +190,6 @@ def _rating(rating: Rating) -> RatingRow:
 
 def _piece(letter: str, item: Item, tested: Sequence[str]) -> PieceRow:
     piece = item.specimens[letter]
-    stock = item.stocks.get(piece.stock or "")
     return PieceRow(
         letter,
         piece.got,
@@ -210,7 +199,7 @@ def _piece(letter: str, item: Item, tested: Sequence[str]) -> PieceRow:
         quantity(piece.mass) if piece.mass else None,
         piece.condition or "",
         piece.chosen or "",
-        stock.name if stock else FIRST_STOCK if item.stocks else "",
+        stock_name(item, piece.stock or ""),
         letter in tested,
     )
 
@@ -219,8 +208,8 @@ def _prices(bench: Bench, key: str, item: Item) -> Iterator[PriceRow]:
     """Prices by day, the day not known first: pieces of one purchase together, then what shops asked."""
     bought: dict[tuple[date, str, str, int], list[str]] = {}
     for letter, piece in sorted(item.specimens.items()):
-        if (each := piece_price(piece)) is not None:
-            told = (piece.date or date.min, money(each), piece.from_ or "", piece.pack)
+        if (price := piece_price(piece)) is not None:
+            told = (piece.date or date.min, money(price), piece.from_ or "", piece.pack)
             bought.setdefault(told, []).append(letter)
     rows = [(when, each, pack, whom, tuple(letters)) for (when, each, whom, pack), letters in bought.items()]
     for report in bench.reports.values():

@@ -58,9 +58,10 @@ class ReportLink:
 
 @dataclass(frozen=True)
 class Against:
-    """What is said of an item against one limit, and the air that a temperature is told for."""
+    """What is said of an item against one limit: of a rise, or of a temperature in a reference air."""
 
     outcome: ItemOutcome
+    kind: str
     standing: str
     limit: Both
     reference: Both | None
@@ -101,6 +102,7 @@ class Result:
         pieces: Each piece.
         value: The figure in the measure's unit; None without one.
         rise: Whether it is a rise above the air.
+        stock: Name of the stock that the figure stands for; empty where the item has one only.
     """
 
     report: ReportLink
@@ -121,6 +123,7 @@ class Result:
     pieces: tuple[PieceResult, ...] = ()
     value: float | None = None
     rise: bool = False
+    stock: str = ""
 
 
 def newest_first(reported: Sequence[Reported]) -> tuple[Reported, ...]:
@@ -184,6 +187,13 @@ def _stating(bench: Bench, reported: Reported, measure: str) -> Method:
     return max(own, key=lambda each: each.version)
 
 
+def stock_name(item: Item, stock: str) -> str:
+    """How readers know a stock; empty for an item that has one only."""
+    if not item.stocks:
+        return ""
+    return item.stocks[stock].name if stock else FIRST_STOCK
+
+
 def stated_by(versions: Mapping[int, Method], measure: str) -> tuple[Method, AnyMeasure]:
     """The newest version of a method that states a measure, and the measure as it does.
 
@@ -222,11 +232,11 @@ def _told(
         pieces=pieces,
         value=found.figure.value if found.figure else None,
         rise=measure.unit == "K",
+        stock=stock_name(item, found.stock),
     )
 
 
 def _piece(piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> PieceResult:
-    stock = item.stocks.get(piece.stock)
     # The run that gives the figure, else the last: a later heating is told in the report.
     shown = next((run for run in piece.runs if run.figure == piece.figure and run.figure), piece.runs[-1])
     stop = runs[shown.run].stopped
@@ -235,7 +245,7 @@ def _piece(piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[st
         figure(piece.figure) if piece.figure else None,
         "" if piece.figure else shown.why_not or "",
         minutes(stop.at.si) if stop is not None and piece.figure is None else "",
-        "" if piece.stock == found.stock else stock.name if stock else FIRST_STOCK,
+        "" if piece.stock == found.stock else stock_name(item, piece.stock),
         day(shown.date),
     )
 
@@ -250,4 +260,4 @@ def _states(found: ItemFinding) -> Iterator[tuple[str, int]]:
 
 def _against(found: LimitFinding, limit: Limit, air: ReferenceAmbient | None) -> Against:
     reference = quantity(air.value) if air is not None and found.kind == "temperature" else None
-    return Against(found.outcome, limit.standing, quantity(limit.value), reference)
+    return Against(found.outcome, limit.kind, limit.standing, quantity(limit.value), reference)

@@ -71,7 +71,7 @@ def test_a_bench_may_write_its_own_menu(bench: Path) -> None:
     ("hand_written", "generated", "sources"),
     [
         (["a.md", "a/index.md"], [], ["a.md", "index.md"]),
-        (["r/x/index.md"], ["r/x/index.md"], ["r/x/index.md", "generated r/x/index.md"]),
+        (["x/index.md"], ["x/index.md"], ["x/index.md", "generated x/index.md"]),
         (["B.md", "b.md"], [], ["B.md", "b.md"]),
         (
             [unicodedata.normalize("NFC", "prüfung.md"), unicodedata.normalize("NFD", "prüfung.md")],
@@ -99,6 +99,28 @@ def test_a_clash_of_addresses_stops_the_build(
     with pytest.raises(BuildRefused, match="would both be written to /") as refused:
         build(bench)
     assert all(source in str(refused.value) for source in sources)
+    assert not list((bench / "site").rglob("index.html"))
+
+
+@pytest.mark.parametrize(
+    ("name", "address"),
+    [
+        ("compare.md", "compare/"),
+        ("glossary/index.md", "glossary/"),
+        ("i/extra.md", "i/extra/"),
+        ("Changes.md", "Changes/"),
+    ],
+)
+def test_a_hand_written_page_at_an_address_of_the_generated_ones_stops_the_build(
+    bench: Path, name: str, address: str
+) -> None:
+    path = bench / "reports" / "pages" / name
+    path.parent.mkdir(exist_ok=True)
+    path.write_text("# Mine\n", encoding="utf-8")
+    with pytest.raises(BuildRefused) as refused:
+        build(bench)
+    told = rf"reports/pages/{name} would be written to /{address}, an address of the generated pages"
+    assert told in str(refused.value)
     assert not list((bench / "site").rglob("index.html"))
 
 

@@ -21,6 +21,7 @@ from generator.evaluation.findings import (
 from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import Bench, Report, load
+from generator.records.schema.item import OtherName, Stock
 
 ROOT = Path(__file__).parents[2]
 
@@ -85,7 +86,9 @@ def _item(item: Any, text: str) -> Any:
         model=text,
         what=text,
         notes=text,
-        ratings=tuple(_with(each, limit=text, source=text) for each in item.ratings),
+        also_sold_as=(OtherName.model_construct(name=text, since=None, evidence=text),),
+        ratings=tuple(_with(each, limit=text, source=text, condition=text) for each in item.ratings),
+        stocks={"newer": Stock.model_construct(name=text, since=None, tell_by=text)},
         specimens={letter: _with(each, **said) for letter, each in item.specimens.items()},
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from generator.fault import Fault
 from generator.records.library import Library
-from generator.records.rules.common import absent
+from generator.records.rules.common import absent, twice
 from generator.records.schema.settings import FORMAT, Settings
 
 
@@ -22,11 +22,14 @@ def newer_format(settings: Settings) -> Fault | None:
 
 
 def check(library: Library) -> Iterator[Fault]:
-    """Columns of the comparison table name a method and one of its measures."""
+    """Columns of the comparison table name a method and one of its measures, each once."""
     settings = library.settings
     if settings is None or settings.comparison is None:
         return
-    for number, column in enumerate(settings.comparison.columns):
+    columns = settings.comparison.columns
+    for number, name in twice(f"{column.method} {column.measure}" for column in columns):
+        yield settings.fault(("comparison", "columns", number), f"a column of {name} is there already")
+    for number, column in enumerate(columns):
         path = ("comparison", "columns", number)
         versions = library.methods.get(column.method, {})
         if not versions:

@@ -33,7 +33,7 @@ class Comparison(Record):
     """The columns of the comparison table; numbered, because editions show them."""
 
     version: FromOne = Field(description="1, and one more whenever the columns change")
-    columns: tuple[Column, ...] = Field(description="the columns, left to right")
+    columns: tuple[Column, ...] = Field(min_length=1, description="the columns, left to right")
 
 
 class Settings(FileRecord):
