@@ -128,7 +128,7 @@ def test_every_piece_is_listed_the_untested_too(stocked: Parsed) -> None:
     found = rows(stocked, "Pieces of Halvenor C2")
     assert [row[0] for row in found] == ["A", "B", "C", "D", "E"]
     assert [row[-1] for row in found] == ["yes", "yes", "yes", "yes", "not tested"]
-    assert found[0][1:3] == ["bought (hardware shop), 8 January 2026", "C2, L7, 2.1 g"]
+    assert found[0][1:3] == ["bought (hardware shop), 8 January 2026", "C2, L7, 2.1 g (0.074 oz)"]
     assert found[2][1:5] == [
         "sent to me by Halvenor, 2 March 2026", "not recorded", "not recorded", "as sold since March 2026",
     ]  # fmt: skip
