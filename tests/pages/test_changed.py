@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import dataclasses
+
+from generator.evaluation.report import evaluate
 from generator.evaluation.statements import ItemOutcome
 from generator.pages.changed import Changed, Move
 from generator.pages.format import day
 from generator.pages.render import Renderer
-from tests.pages.factory import ROOT
+from generator.pages.report import report_view
+from tests.pages.factory import ROOT, demo
 
 VIDEO = day("2026-03-14")
 
@@ -44,3 +48,17 @@ def test_every_outcome_has_its_words() -> None:
     words = (ROOT / "site_templates/words/changed.jinja").read_text(encoding="utf-8")
     for code in ItemOutcome.__args__:  # type: ignore[attr-defined]
         assert f'"{code}": "' in words
+
+
+def test_it_stands_between_the_choice_and_the_figures_and_leads_to_what_changed() -> None:
+    report = demo().reports["fuse-holders-30a"]
+    view = report_view(demo(), report, evaluate(demo(), report))
+    changed = Changed(VIDEO, (Move("place", "Okvarn IH30", "best"),))
+    page = Renderer(ROOT).markdown(
+        "pages/report.md.jinja", report=dataclasses.replace(view, changed=changed), answer=view.answers[0]
+    )
+    places = [page.index(part) for part in ("My choice", "Changed since", 'data-slot="figures"')]
+    assert places == sorted(places)
+    assert "[What changed](#changed)\n{: .changed }" in page
+    without = Renderer(ROOT).markdown("pages/report.md.jinja", report=view, answer=view.answers[0])
+    assert "Changed since" not in without
