@@ -243,6 +243,9 @@ def test_on_paper_both_are_told_the_chosen_ones_first(open_page: Open, base: str
         assert pair.locator(".us").is_visible()
         assert pair.locator(".paren").first.is_visible() == (which == "metric")
         assert not page.locator(".units").is_visible()
+        page.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
+        # An A4 sheet less its margins is 680 px wide.
+        assert page.evaluate("document.documentElement.scrollWidth") <= 680
         page.emulate_media(media="screen")
 
 
