@@ -14,9 +14,13 @@ IN_K = "Here rises are in K, as in the data: a rise of 1\u00a0K is a rise of 1\u
 
 
 def generated(site: Path) -> list[Path]:
-    """Pages that are made from records; the others are the reviewer's own writing."""
+    """Pages that are made from records, less the workings of figures, which are in SI for everyone.
+
+    The others are the reviewer's own writing.
+    """
     own = {path.stem for path in (ROOT / "reports" / "pages").glob("*.md")}
-    return [path for path in sorted(site.rglob("*.html")) if path.parent.name not in own]
+    made = (path for path in sorted(site.rglob("*.html")) if path.parent.name not in own)
+    return [path for path in made if "how" not in path.parts]
 
 
 def test_no_unit_is_shown_to_readers_of_the_other_system(demo: Path) -> None:
