@@ -30,6 +30,7 @@ _SIGNS = {
     METRIC: re.compile(rf"°C|\d[{_NB} ](?:K|N|N·m|mm²?|cm²?|kg)(?![\w·/²])|\d{_NB}(?:m|g|l)(?![\w·/²])"),
     US: re.compile(rf"°F|\d[{_NB} ](?:AWG|lbf(?:·in|·ft)?|in[²³])(?!\w)|\d{_NB}(?:in|ft|oz|lb)(?!\w)"),
 }
+_UNIT = re.compile(r"°[CF]|(?<!\w)(?:N·m|N|lbf·in|lbf|mm|in|g|oz|kg|lb|l|m|ft)(?![\w·])")
 
 
 @dataclass(frozen=True)
@@ -135,11 +136,10 @@ def written(reports: Path) -> list[str]:
     return sorted((each for each in found if units_in(each)), key=len, reverse=True)
 
 
-def words_alone(text: str) -> str:
-    """A text without its numbers and units."""
-    for sign in ("°C", "°F"):
-        text = text.replace(sign, " ")
-    text = re.sub(r"(?<=\d)\s(?:N|lbf|mm|in)\b", " ", text)
+def words_shown(texts: list[Text], system: str) -> str:
+    """What a reader who chose a system sees, without numbers and units."""
+    seen = (each for each in texts if each.shown(system) and not each.beside)
+    text = "".join(_UNIT.sub(" ", each.data) if each.system else each.data for each in seen)
     return " ".join(re.sub(r"[−\d.±]*\d[−\d.±\s]*|[.±]", " ", text).split())
 
 

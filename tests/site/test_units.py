@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.site.shown import METRIC, US, Text, attributes_of, texts_of, units_in, words_alone, written
+from tests.site.shown import METRIC, US, Text, attributes_of, texts_of, units_in, words_shown, written
 
 ROOT = Path(__file__).parents[2]
 IN_K = "Here rises are in K, as in the data: a rise of 1\u00a0K is a rise of 1\u00a0°C or 1.8\u00a0°F."
@@ -46,10 +46,8 @@ def test_both_systems_have_their_units_on_every_kind_of_page(demo: Path) -> None
 def test_the_words_of_a_page_are_the_same_in_both(demo: Path) -> None:
     """What is told apart, within a limit or over it, never depends on the units it is told in."""
     for path in generated(demo):
-        texts = [each for each in texts_of(path) if not each.beside]
-        metric, us = (
-            words_alone("".join(each.data for each in texts if each.shown(system))) for system in (METRIC, US)
-        )
+        texts = texts_of(path)
+        metric, us = (words_shown(texts, system) for system in (METRIC, US))
         assert metric == us, path
         assert len(metric) > 100
 
