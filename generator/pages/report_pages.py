@@ -18,13 +18,13 @@ from generator.pages.report import Part, ReportView, methods_of
 from generator.pages.site import Download, Page
 from generator.records.bench import Bench, Report
 
-FILES = {"readings": downloads.readings, "results": downloads.results, "pairs": downloads.pairs}
-"""What can be taken away from a report, by name."""
+FILES = ("readings", "results", "pairs")
+"""What can be taken away from a report."""
 
 
 @dataclass(frozen=True)
-class FileLink:
-    """A link to a file to take away."""
+class Named:
+    """A link by its name: to a file to take away, to an item's own page."""
 
     name: str
     link: Markup
@@ -54,10 +54,11 @@ def words_of(renderer: Renderer, answer: Answer) -> int:
     return len(words(renderer.as_read("fragments/answer.md.jinja", answer=answer)))
 
 
-def report_files(view: ReportView, finding: ReportFinding) -> Iterator[Download]:
+def report_files(report: Report, view: ReportView, finding: ReportFinding) -> Iterator[Download]:
     """The files to take away from a report."""
-    for name, make in FILES.items():
-        yield Download(addresses.data(view.id, view.edition, name), make(finding))
+    made = (downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding))
+    for name, content in zip(FILES, made, strict=True):
+        yield Download(addresses.data(view.id, view.edition, name), content)
 
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
@@ -113,9 +114,8 @@ def _own_slots(
         VersionLink(each.version, each.title, addresses.link(here, addresses.version(each.id, each.version)))
         for each in methods_of(bench, report)
     ]
-    files = [
-        FileLink(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES
-    ]
+    files = [Named(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES]
+    items = [Named(card.name, addresses.link(here, addresses.item(card.id))) for card in view.cards]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
     return {
@@ -127,5 +127,6 @@ def _own_slots(
             conditions=view.conditions,
             ends=view.ends,
         ),
+        "elsewhere": renderer.fragment("fragments/elsewhere.html.jinja", items=items),
         "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),
     }

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from decimal import Decimal
 
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
 from generator.pages.format import FAHRENHEIT, FREEZING_F
 from generator.records.systems import in_both
 
-Cell = str | int | float | None
+Cell = str | int | float | Decimal | None
 
 AMOUNTS = (
     "value",

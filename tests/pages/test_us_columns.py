@@ -13,6 +13,7 @@ from generator.pages.us_columns import with_us_columns
 from tests.pages.factory import demo
 
 FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"])
+RUNS = demo().reports["fuse-holders-30a"].runs
 
 
 def rows(content: bytes) -> list[dict[str, str]]:
@@ -42,7 +43,7 @@ def test_a_file_without_units_gets_no_column() -> None:
 
 
 def test_the_files_of_a_report_have_them() -> None:
-    for row in rows(readings(FINDING)):
+    for row in rows(readings(FINDING, RUNS)):
         if row["rise (K)"]:
             assert float(row["rise (°F)"]) == pytest.approx(1.8 * float(row["rise (K)"]), rel=1e-5)
         if row["air (°C)"]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from generator.host.build import build
 from tests.host import links
+from tests.pages import shelf
 
 ADDRESS = re.compile(r"""(?:https?:)?//[\w.-]+[^\s"'<>)]*""")
 LOADING = re.compile(
@@ -24,9 +26,39 @@ def test_every_page_is_reached_and_no_link_or_anchor_is_dead(demo: Path) -> None
     assert links.faults(demo) == []
 
 
+PROMISED = """
+    r/fuse-holders-30a r/fuse-holders-30a/1 m m/closed-box-heating m/closed-box-heating/2 i/okvarn-ih30 compare
+    glossary corrections about
+""".split()
+"""Addresses that are printed, and so are for ever; the front page is the root's."""
+
+
 def test_the_addresses_are_the_promised_ones(demo: Path) -> None:
-    for address in ("", "r/fuse-holders-30a", "m/closed-box-heating", "m/closed-box-heating/2", "about"):
+    for address in ("", *PROMISED):
         assert (demo / address / "index.html").is_file(), address
+
+
+def test_every_link_between_pages_is_relative_and_ends_in_a_slash(demo: Path) -> None:
+    """So a site under a sub-path works, and no address needs a server to add its slash."""
+    for address, page in links.read(demo).items():
+        for link in page.links:
+            path = link.partition("#")[0]
+            if re.match(r"https?:|mailto:|data:", link) or not path:
+                continue
+            assert not path.startswith("/"), (address, link)
+            assert path.endswith("/") or path in {".", ".."} or "." in path.rpartition("/")[2], (address, link)
+
+
+def test_a_bench_of_stocks_several_reports_and_untested_items_is_whole_too(tmp_path: Path) -> None:
+    assert links.faults(build(shelf.write(tmp_path / "bench"), strict=True)) == []
+
+
+def test_the_menu_leads_to_every_kind_of_index(demo: Path) -> None:
+    menu = re.search(r'<div class="menu-wide">(.*?)</div>', (demo / "index.html").read_text("utf-8"), re.S)
+    assert menu
+    assert re.findall(r'href="([^"]*)"', menu[1]) == [
+        ".", "compare/", "m/", "glossary/", "corrections/", "about/",
+    ]  # fmt: skip
 
 
 def test_nothing_is_loaded_from_elsewhere(demo: Path) -> None:

@@ -1,0 +1,203 @@
+"""The long tables of a report: every reading, every figure, every pair. All in SI, with rises in K."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from decimal import Decimal
+
+import pandas as pd
+
+from generator.analysis.interval import Estimate
+from generator.evaluation.findings import ItemFinding, MeasureFinding, Reading, ReportFinding, RunFinding
+from generator.evaluation.values import Value
+from generator.pages.us_columns import Cell
+from generator.records.cells import Cell as ReadCell
+from generator.records.header import QUANTITY_OF
+from generator.records.run import Run
+from generator.records.table import Column
+from generator.records.units import Unit
+
+RUN = ("run", "date", "item", "piece", "method")
+"""Which run a reading is of."""
+
+REDUCED = (
+    "air (°C)",
+    "rise (K)",
+    "half-width of its 95 % interval (K)",
+    "excluded because",
+    "measure",
+    "value",
+    "bound",
+    "half-width of the value's 95 % interval",
+    "unit",
+)
+"""What readings come to; they stand behind the columns as read."""
+
+RESULTS = (
+    "measure",
+    "item",
+    "control",
+    "piece",
+    "stock",
+    "pieces",
+    "value",
+    "half-width of its 95 % interval",
+    "standard uncertainty",
+    "coverage factor",
+    "unit",
+    "why not",
+)
+PAIRS = (
+    "measure",
+    "item with the smaller figure",
+    "other item",
+    "difference",
+    "half-width at the pair's level",
+    "unit",
+    "p",
+    "difference shown",
+)
+
+
+def frame(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> pd.DataFrame:
+    """A table whose cells stay what they are: no number becomes a text, no whole number a fraction."""
+    return pd.DataFrame([tuple(row) for row in rows], columns=list(heads), dtype=object)
+
+
+def readings(finding: ReportFinding, runs: Mapping[str, Run]) -> pd.DataFrame:
+    """Every reading of every run, by item, piece, date and time.
+
+    A column as read is headed as a record's table has it, `temperature@body degC`, so that our own reader of
+    records reads it back; its cells have the digits that were written.
+
+    Args:
+        finding: Of the report.
+        runs: The report's runs by id.
+    """
+    read = _as_read(runs.values())
+    came = _came(finding)
+    heads = (f"{label} {unit.typed}" for label, unit in read.items())
+    rows = (
+        row for run in sorted(runs.values(), key=_order) for row in _rows(run, read, came.get(run.id, ()))
+    )
+    return frame((*RUN, *heads, *REDUCED), rows)
+
+
+def results(finding: ReportFinding) -> pd.DataFrame:
+    """Every figure: of the items, of their pieces, of the controls."""
+    rows = (
+        row
+        for measure in finding.measures
+        for item in (*measure.items, *measure.controls)
+        for row in _results_of(measure, item)
+    )
+    return frame(RESULTS, rows)
+
+
+def pairs(finding: ReportFinding) -> pd.DataFrame:
+    """Every pair of items with its gap."""
+    rows = (
+        (
+            measure.measure,
+            pair.first,
+            pair.second,
+            digits(pair.difference.value),
+            digits(pair.half_width),
+            pair.difference.unit,
+            digits(pair.p),
+            ("yes" if pair.shown else "no") if pair.known else "not known",
+        )
+        for measure in finding.measures
+        for pair in measure.pairs
+    )
+    return frame(PAIRS, rows)
+
+
+def digits(number: float | None) -> float | None:
+    """Six significant digits: more than any of it is known to, and the same on every processor."""
+    return None if number is None else float(f"{number:.6g}") + 0.0
+
+
+def _order(run: Run) -> tuple[str, str, str, str]:
+    return run.item or run.control, run.specimen, run.date.isoformat(), run.id
+
+
+def _runs_of(measure: MeasureFinding) -> list[RunFinding]:
+    pieces = (piece for item in (*measure.items, *measure.controls) for piece in item.pieces)
+    found = (run for piece in pieces for run in piece.runs)
+    return sorted(found, key=lambda run: (run.item, run.specimen, run.date, run.run))
+
+
+def _as_read(runs: Iterable[Run]) -> dict[str, Unit]:
+    """The columns of all runs by label, in the order that records have them, each in its first run's unit."""
+    found: dict[str, Unit] = {}
+    names: dict[str, str] = {}
+    for run in sorted(runs, key=_order):
+        for column in run.readings.columns if run.readings else ():
+            found.setdefault(column.head.label, column.unit)
+            names[column.head.label] = column.name
+    order = [*QUANTITY_OF]
+    place = {label: order.index(name) if name in order else len(order) for label, name in names.items()}
+    return dict(sorted(found.items(), key=lambda each: (place[each[0]], each[0])))
+
+
+def _came(finding: ReportFinding) -> dict[str, tuple[tuple[Cell, ...], ...]]:
+    """What each reading of a run came to, by the run: of a run with several measures by the first."""
+    found: dict[str, tuple[tuple[Cell, ...], ...]] = {}
+    for measure in finding.measures:
+        for run in _runs_of(measure):
+            told = (*map(_reduced, run.readings), *(_valued(each, measure) for each in run.values))
+            if told:
+                found.setdefault(run.run, told)
+    return found
+
+
+def _reduced(reading: Reading) -> tuple[Cell, ...]:
+    numbers = (digits(each) for each in (reading.ambient, reading.rise, reading.half_width))
+    return (*numbers, reading.excluded, *(None,) * 5)
+
+
+def _valued(value: Value, measure: MeasureFinding) -> tuple[Cell, ...]:
+    numbers = (digits(value.value), value.bound, digits(value.half_width))
+    return (*(None,) * 3, value.excluded, measure.measure, *numbers, measure.unit)
+
+
+def _rows(run: Run, read: Mapping[str, Unit], came: Sequence[tuple[Cell, ...]]) -> Iterator[tuple[Cell, ...]]:
+    """A run's readings, as read and as reduced; one that was typed as a figure has the latter alone."""
+    named = (run.id, run.date.isoformat(), run.item or run.control, run.specimen, run.method_name)
+    table = run.readings
+    columns = {column.head.label: column for column in table.columns} if table else {}
+    for row in range(table.rows if table else len(came)):
+        cells = (_written(columns.get(label), row, unit) for label, unit in read.items())
+        struck = table.excluded.get(row, "") if table else ""
+        yield (*named, *cells, *(came[row] if row < len(came) else (*(None,) * 3, struck, *(None,) * 5)))
+
+
+def _written(column: Column | None, row: int, unit: Unit) -> Cell:
+    cell = column.cells[row] if column is not None else None
+    if column is None or cell is None:
+        return None
+    if column.unit != unit:
+        return _bounded(cell, digits(unit.from_si(cell.value)))
+    return _bounded(cell, Decimal(f"{unit.from_si(cell.value):.{max(cell.decimals, 0)}f}"))
+
+
+def _bounded(cell: ReadCell, number: Cell) -> Cell:
+    return f"{cell.bound}{number}" if cell.bound else number
+
+
+def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Cell, ...]]:
+    kind = "yes" if item.control else "no"
+    head = (measure.measure, item.item, kind)
+    yield (*head, "", item.stock, item.n, *_estimate(item.figure), measure.unit, item.why_not)
+    for piece in item.pieces:
+        if piece.specimen:
+            found = piece.figure
+            yield (*head, piece.specimen, piece.stock, 1, *_estimate(found), measure.unit, "")
+
+
+def _estimate(found: Estimate | None) -> tuple[Cell, ...]:
+    if found is None:
+        return (None, None, None, None)
+    numbers = (found.value, found.half_width, found.standard_uncertainty, found.coverage_factor)
+    return tuple(digits(each) for each in numbers)
