@@ -21,7 +21,8 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
-PAGES = ["", REPORT, "m/", "m/closed-box-heating/", "m/closed-box-heating/2/", "about/", "404.html"]
+OTHERS = ["compare/", "i/okvarn-ih30/", "glossary/", "corrections/"]
+PAGES = ["", REPORT, *OTHERS, "m/", "m/closed-box-heating/", "m/closed-box-heating/2/", "about/", "404.html"]
 
 Variant = Callable[[str, str, str], str]
 
@@ -194,7 +195,8 @@ RULES = """() => {
     ids: all("[id]").length - new Set(all("[id]").map(each => each.id)).size,
     references: all("[aria-labelledby]").flatMap(each => each.getAttribute("aria-labelledby").split(" "))
       .filter(each => !document.getElementById(each)).length,
-    fields: all("input").filter(each => each.checkVisibility() && !named(each)).length,
+    fields: all("input, select")
+      .filter(each => each.checkVisibility() && !named(each) && !each.labels.length).length,
   };
 }"""
 """Each counts what makes a page hard to use unseen (WCAG 2.2: 1.1.1, 1.3.1, 2.4.2, 2.4.6, 3.1.1, 4.1.2)."""

@@ -17,7 +17,19 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
-PAGES = ["", REPORT, REPORT + "1/", "m/closed-box-heating/", "m/closed-box-heating/2/", "about/"]
+PAGES = [
+    "",
+    REPORT,
+    REPORT + "1/",
+    "compare/",
+    "i/grenlo-30/",
+    "i/pallsto-f30/",
+    "glossary/",
+    "corrections/",
+    "m/closed-box-heating/",
+    "m/closed-box-heating/2/",
+    "about/",
+]
 
 
 @pytest.fixture(scope="module")
