@@ -100,6 +100,7 @@ def _pair(pair: PairFinding) -> dict[str, object]:
         "p": pair.p,
         "shown": pair.shown if pair.known else None,
         "one_piece_only": not pair.known,
+        "gap_seen": pair.gap,
     }
 
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from generator.analysis.comparison import Difference, difference
 from generator.analysis.interval import half_width, parts
 from generator.analysis.multiple import LEVEL, Held, holm
+from generator.analysis.ranking import gap_seen
 from generator.evaluation.findings import PairFinding
 from generator.evaluation.gathered import pooled_over
 from generator.evaluation.items import LiveItem
@@ -34,12 +35,15 @@ def _value(live: LiveItem) -> tuple[float, int]:
 
 def _pair(low: str, high: str, found: Difference, held: Held | None) -> PairFinding:
     level = held.level if held is not None else LEVEL
+    error = parts(found.components)
+    tied = held is not None and not held.shown
     return PairFinding(
         first=low,
         second=high,
         difference=found.estimate,
-        half_width=half_width(parts(found.components), 1.0 - level),
+        half_width=half_width(error, 1.0 - level),
         p=found.p,
         shown=held.shown if held is not None else False,
         known=held is not None,
+        gap=gap_seen(error, level) if tied else None,
     )

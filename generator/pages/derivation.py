@@ -15,7 +15,7 @@ from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFind
 from generator.evaluation.statements import LimitFinding
 from generator.evaluation.worked import WorkedRise
 from generator.pages.format import day, significant
-from generator.pages.sure import budget_rows, dof_text
+from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
 STEP_DIGITS = 3

@@ -176,6 +176,13 @@ def narrow_difference(kelvin: float) -> Both:
     return Both(f"{significant(kelvin)}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
 
 
+def narrow(value: float, unit: str) -> Both:
+    """A size that is known roughly, to two significant digits; `K` is of a rise or a difference."""
+    if unit == "K":
+        return narrow_difference(value)
+    return Both(f"{significant(value)}{NO_BREAK}{unit}")
+
+
 def span(given: Range) -> Span:
     """A range of a record, its unit once."""
     low, high = quantity(given.low), quantity(given.high)

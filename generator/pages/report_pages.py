@@ -102,7 +102,7 @@ def _part_slots(number: int, part: Part, renderer: Renderer) -> dict[str, str]:
     drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
     slots: dict[str, str] = {f"chart-{number}": drawn}
     if part.sure.pairs:
-        slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", pairs=part.sure.pairs)
+        slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
     return slots
 
 

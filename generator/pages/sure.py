@@ -1,50 +1,63 @@
-"""What "How sure?" is given: every pair, where the spread comes from, and the budget of each figure."""
+"""What "How sure?" is given: every pair, where each item stands, and where the spread comes from."""
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from generator.analysis.budget import Budget, Row
-from generator.analysis.rounding import rounded
-from generator.charts.numerals import true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, SpreadOrigin
-from generator.pages.format import (
-    Both,
-    Day,
-    Plus,
-    as_printed,
-    day,
-    narrow_difference,
-    percent,
-    plus,
-    significant,
-)
+from generator.evaluation.statements import Place
+from generator.pages.budgets import BudgetView, budget_view, dof_text
+from generator.pages.format import Both, Plus, as_printed, narrow, plus
 from generator.records.schema.instrument import Instrument
 
-_CALIBRATED = "calibrated "
-"""So begins the source of a figure that a calibration stands behind; an ISO date follows."""
+FEWEST_PLACES = 3
+"""So many items make an order that pairs alone do not tell at a glance."""
 _PROBE = "probe "
 """So begins the name of a probe in a budget; every other sensor's with the id of its meter."""
 
 
 @dataclass(frozen=True)
 class PairRow:
-    """One pair: the cooler by figure, the other, the gap, and what may be said of it.
+    """One pair: the lower by figure, the other, the gap, and what may be said of it.
 
     Attributes:
-        cooler: Name of the item with the smaller figure.
+        lower: Name of the item with the smaller figure.
         other: Name of the other.
         gap: The difference with the pair's own ±.
         said: `shown`, `none found`, or `pieces only` where a side has one piece and its spread is not known.
+        sees: Where none was found, the gap that this test would find; else None.
     """
 
-    cooler: str
+    lower: str
     other: str
     gap: Plus
     said: str
+    sees: Both | None
+
+
+@dataclass(frozen=True)
+class PlaceRow:
+    """Where one item stands: in words, and as a number only where that is a range.
+
+    Attributes:
+        name: The item.
+        below: Items whose figure is shown to be larger.
+        above: Items whose figure is shown to be smaller.
+        first: First of the places that it may have.
+        last: Last of them.
+        best: Whether it is shown better than every other.
+        stopped: Whether it has no figure and stands behind all that have one.
+    """
+
+    name: str
+    below: tuple[str, ...]
+    above: tuple[str, ...]
+    first: int
+    last: int
+    best: bool
+    stopped: bool
 
 
 @dataclass(frozen=True)
@@ -69,48 +82,11 @@ class SpreadRow:
 
 
 @dataclass(frozen=True)
-class BudgetRow:
-    """One source of error in print; with the day of its calibration, where it has one."""
+class AssumedRow:
+    """An assumption that costs some figures most of what is assumed: their items, its share in each."""
 
-    label: str
-    value: str
-    unit: str
-    distribution: str
-    deviation: str
-    sensitivity: str
-    share: str
-    assumed: bool
-    source: str
-    calibrated: Day | None
-
-
-@dataclass(frozen=True)
-class BudgetView:
-    """How one figure's ± is made up.
-
-    Attributes:
-        id: Id of the item.
-        name: Its name.
-        n: Pieces that the figure rests on.
-        plus: The figure, in K where it is a rise.
-        deviation: Combined standard uncertainty.
-        factor: Coverage factor.
-        dof: Effective degrees of freedom; empty where infinite.
-        unit: The figure's unit.
-        rows: Largest share first.
-        dearest: Label of the assumption that costs most; empty without an assumption.
-    """
-
-    id: str
-    name: str
-    n: int
-    plus: Plus
-    deviation: str
-    factor: str
-    dof: str
-    unit: str
-    rows: tuple[BudgetRow, ...]
-    dearest: str
+    what: str
+    figures: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -118,16 +94,24 @@ class SureView:
     """Everything that `fragments/pairs.html.jinja` and its neighbours are given.
 
     Attributes:
+        heating: Whether the figures are rises, so that lower is cooler.
         pairs: Every pair.
         compared: How many of them speak of the products, and are held together.
+        places: Where each item stands; empty where fewer than three do: then the pair says it all.
         spreads: Where each item's spread comes from.
         budgets: How each figure's ± is made up.
+        assumed: Which assumption costs each figure most.
+        single: Items whose figure is without a spread between pieces.
     """
 
+    heating: bool
     pairs: tuple[PairRow, ...]
     compared: int
+    places: tuple[PlaceRow, ...]
     spreads: tuple[SpreadRow, ...]
     budgets: tuple[BudgetView, ...]
+    assumed: tuple[AssumedRow, ...]
+    single: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -155,16 +139,19 @@ class Errors:
 
 def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     """From one measure's findings to what is printed of their certainty."""
+    figures = [each for each in measure.items if each.figure is not None]
     budgets = [
-        budget_view(item, item.budget, names[item.item])
-        for item in measure.items
-        if item.budget is not None and item.figure is not None
+        budget_view(each, each.budget, names[each.item]) for each in figures if each.budget is not None
     ]
     return SureView(
+        measure.kind == "heating",
         tuple(_pair(pair, names, measure.unit) for pair in measure.pairs),
         sum(pair.known for pair in measure.pairs),
-        tuple(_spread(item, names[item.item]) for item in measure.items if item.figure is not None),
+        _places(measure, names),
+        tuple(_spread(each, names[each.item], measure.unit) for each in figures),
         tuple(budgets),
+        _assumed(budgets),
+        tuple(names[each.item] for each in figures if each.spread.origin == "none"),
     )
 
 
@@ -189,68 +176,47 @@ def errors_in(measures: Iterable[MeasureFinding], instruments: Mapping[str, Inst
 def _pair(pair: PairFinding, names: Mapping[str, str], unit: str) -> PairRow:
     said = "pieces only" if not pair.known else "shown" if pair.shown else "none found"
     gap = plus(pair.difference.value, pair.half_width, unit)
-    return PairRow(names[pair.first], names[pair.second], gap, said)
+    sees = None if pair.gap is None else narrow(pair.gap, unit)
+    return PairRow(names[pair.first], names[pair.second], gap, said, sees)
 
 
-def _spread(item: ItemFinding, name: str) -> SpreadRow:
+def _assumed(budgets: Iterable[BudgetView]) -> tuple[AssumedRow, ...]:
+    found: dict[str, list[tuple[str, str]]] = {}
+    for each in budgets:
+        if each.dearest is not None:
+            found.setdefault(each.dearest.what, []).append((each.name, each.dearest.share))
+    return tuple(AssumedRow(what, tuple(each)) for what, each in found.items())
+
+
+def _places(measure: MeasureFinding, names: Mapping[str, str]) -> tuple[PlaceRow, ...]:
+    standing = [(each.place, each) for each in measure.items if each.place is not None]
+    if len(standing) < FEWEST_PLACES:
+        return ()
+    standing.sort(key=lambda row: (row[0].first, row[0].last, row[1].order))
+    return tuple(_place(place, item, measure, names) for place, item in standing)
+
+
+def _place(place: Place, item: ItemFinding, measure: MeasureFinding, names: Mapping[str, str]) -> PlaceRow:
+    shown = [pair for pair in measure.pairs if pair.known and pair.shown]
+    return PlaceRow(
+        names[item.item],
+        tuple(names[pair.second] for pair in shown if pair.first == item.item),
+        tuple(names[pair.first] for pair in shown if pair.second == item.item),
+        place.first,
+        place.last,
+        place.best,
+        item.figure is None,
+    )
+
+
+def _spread(item: ItemFinding, name: str, unit: str) -> SpreadRow:
     spread = item.spread
     known = spread.origin != "none"
     return SpreadRow(
         name,
         item.n,
         spread.origin,
-        narrow_difference(spread.deviation) if known else None,
+        narrow(spread.deviation, unit) if known else None,
         dof_text(spread.dof) if known else "",
         spread.declared_from,
-    )
-
-
-def budget_view(item: ItemFinding, budget: Budget, name: str) -> BudgetView:
-    """The budget of an item's figure; the item has one."""
-    found = item.figure
-    if found is None:
-        raise ValueError(f"{item.item} has no figure")
-    assumed = [row.label for row in budget.rows if row.assumed]
-    return BudgetView(
-        item.item,
-        name,
-        item.n,
-        in_own_unit(found.value, found.half_width, found.unit),
-        significant(found.standard_uncertainty),
-        f"{found.coverage_factor:.2f}",
-        dof_text(found.dof),
-        found.unit,
-        budget_rows(budget),
-        assumed[0] if assumed else "",
-    )
-
-
-def budget_rows(budget: Budget | None) -> tuple[BudgetRow, ...]:
-    """The rows of a budget in print, largest share first; none without one."""
-    return () if budget is None else tuple(_row(row) for row in budget.rows)
-
-
-def in_own_unit(value: float, half_width: float, unit: str) -> Plus:
-    """A figure in its own unit: K for a rise, as in budgets and data."""
-    own = rounded(value, half_width)
-    return Plus(true_minus(own.value_text), own.uncertainty_text, unit=unit)
-
-
-def dof_text(dof: float) -> str:
-    """Degrees of freedom, cut and not rounded (GUM G.4.1, note 1); empty where infinite."""
-    return "" if math.isinf(dof) else f"{math.floor(dof + 1e-9)}"
-
-
-def _row(row: Row) -> BudgetRow:
-    return BudgetRow(
-        row.label,
-        significant(row.value, 4),
-        "" if row.unit == "1" else row.unit,
-        row.distribution,
-        significant(row.standard_uncertainty),
-        significant(row.sensitivity),
-        percent(row.share),
-        row.assumed,
-        row.source,
-        day(row.source.removeprefix(_CALIBRATED)) if row.source.startswith(_CALIBRATED) else None,
     )

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.pages.format import Day
-from generator.pages.sure import BudgetRow
+from generator.pages.budgets import BudgetRow
 
 
 @dataclass(frozen=True)

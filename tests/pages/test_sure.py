@@ -1,18 +1,19 @@
-"""How sure: pairs in the right words, spreads with their origin, budgets that add up."""
+"""How sure: pairs and places in the right words, spreads with their origin, what is assumed."""
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from generator.evaluation.findings import PairFinding, Spread
+from generator.evaluation.findings import MeasureFinding, PairFinding, Spread
 from generator.evaluation.report import evaluate
-from generator.pages.format import Plus, day
+from generator.evaluation.statements import Place
 from generator.pages.render import Renderer
-from generator.pages.sure import dof_text, errors_in, in_own_unit, sure_view
+from generator.pages.sure import AssumedRow, errors_in, sure_view
 from tests.pages.factory import HOLDERS, ROOT, demo, demo_site, estimate, measure
 from tests.pages.rendered import Parsed, parsed
 
@@ -25,27 +26,75 @@ def pair(**more: Any) -> PairFinding:
     return PairFinding("cool", "single", estimate(1.7, 1.4), 2.1, 0.02, **more)
 
 
+def told(found: MeasureFinding) -> str:
+    sure = sure_view(found, {"cool": "A", "single": "B", "stops": "C"})
+    return Parsed(Renderer(ROOT).fragment("fragments/pairs.html.jinja", sure=sure)).text
+
+
 def words(found: PairFinding) -> str:
-    rows = sure_view(
-        measure(*HOLDERS.items, pairs=(found,)), {"cool": "A", "single": "B", "stops": "C"}
-    ).pairs
-    html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", pairs=rows)
-    return Parsed(html).text
+    return told(measure(*HOLDERS.items, pairs=(found,)))
 
 
 @pytest.mark.parametrize(
-    ("more", "sentence"),
+    ("more", "sentences"),
     [
-        ({"shown": True}, "B ran hotter than A"),
-        ({"shown": False}, "No difference found between A and B; a small one may exist"),
-        ({"shown": False, "known": False}, "The pieces of A and B: whether the products differ is not known"),
+        ({"shown": True}, ("B ran hotter than A", "1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart")),
+        (
+            {"shown": False, "gap": 3.04},
+            (
+                "No difference found between A and B: 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart.",
+                "This test sees gaps of about 3 °C (5.5 °F); a smaller one may exist.",
+            ),
+        ),
+        (
+            {"shown": False, "known": False},
+            (
+                "The pieces of A and B tested here are 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart.",
+                "products differ is not known",
+            ),
+        ),
     ],
 )
-def test_a_pair_is_said_with_the_half_width_of_its_own_level(more: dict[str, bool], sentence: str) -> None:
+def test_a_pair_is_said_with_the_half_width_of_its_own_level(
+    more: dict[str, Any], sentences: tuple[str, ...]
+) -> None:
     made = words(pair(**more))
-    assert sentence in made
-    assert "1.7 ± 2.1 °C" in made
-    assert "3.1 ± 3.8 °F" in made
+    for sentence in sentences:
+        assert sentence in made
+    for word in ("equal", "same", "joint", "winner", "tie"):
+        assert word not in made.lower().split()
+
+
+def test_a_place_is_told_by_who_is_shown_where_and_a_number_only_as_a_range() -> None:
+    stand = (Place(1, 2, best=False), Place(1, 2, best=False), Place(3, 3, best=False))
+    items = [dataclasses.replace(each, place=place) for each, place in zip(HOLDERS.items, stand, strict=True)]
+    pairs = (
+        pair(shown=False, gap=3.0),
+        PairFinding("cool", "stops", estimate(20, 2), 3.0, 0.001, shown=True),
+        PairFinding("single", "stops", estimate(18, 2), 3.0, 0.001, shown=True),
+    )
+    made = told(measure(*items, pairs=pairs))
+    assert "A: shown cooler than C 1st to 2nd" in made
+    assert "B: shown cooler than C 1st to 2nd" in made
+    assert "3rd" not in made
+
+
+def test_what_stopped_stands_behind_and_two_items_need_no_list() -> None:
+    stand = (Place(1, 1, best=True), Place(2, 2, best=False), Place(3, 3, best=False))
+    items = [dataclasses.replace(each, place=place) for each, place in zip(HOLDERS.items, stand, strict=True)]
+    made = told(measure(*items, pairs=(pair(shown=True),)))
+    assert "A: shown cooler than every other" in made
+    assert "B: shown hotter than A" in made
+    assert "C: no figure; it stands behind all that have one" in made
+    assert "stands" not in told(measure(*items[:2], pairs=(pair(shown=True),)))
+
+
+def test_a_gap_of_another_quantity_keeps_its_unit() -> None:
+    force = dataclasses.replace(
+        measure(*HOLDERS.items, pairs=(pair(shown=False, gap=34.4),)), kind="scalar", unit="N"
+    )
+    assert "This test sees gaps of about 34 N;" in told(force)
+    assert "hotter" not in told(dataclasses.replace(force, pairs=(pair(shown=True),)))
 
 
 def test_every_pair_of_the_demo_is_told() -> None:
@@ -63,19 +112,13 @@ def test_a_spread_says_where_it_comes_from() -> None:
     assert Spread("none", 0.0, math.inf).declared_from == ""
 
 
-def test_a_budget_s_shares_add_up_and_stand_in_order() -> None:
-    for item, view in zip([each for each in FINDING.items if each.figure], VIEW.budgets, strict=True):
-        assert item.budget is not None
-        assert math.fsum(row.share for row in item.budget.rows) == pytest.approx(100)
-        shares = [0.05 if "<" in row.share else float(row.share) for row in view.rows]
-        assert shares == sorted(shares, reverse=True)
-        assert view.unit == "K"
-
-
-def test_the_assumption_that_costs_most_is_the_first_that_is_assumed() -> None:
-    for view in VIEW.budgets:
-        assumed = [row.label for row in view.rows if row.assumed]
-        assert view.dearest == (assumed[0] if assumed else "")
+def test_figures_are_told_together_where_one_assumption_costs_them_most() -> None:
+    told = {name: row.what for row in VIEW.assumed for name, _ in row.figures}
+    # With five pieces the parts that are new in each run are in the spread already.
+    assert told["Tessvik T30"] == "probe draws heat off, new for each item"
+    assert told["Pallsto F-30"] == "new in each run"
+    assert [type(row) for row in VIEW.assumed] == [AssumedRow] * len(set(told.values()))
+    assert VIEW.single == ("Pallsto F-30",)
 
 
 def test_meters_are_named_once_whatever_they_may_be_wrong_by() -> None:
@@ -103,20 +146,3 @@ def test_only_pairs_whose_products_compare_are_said_to_be_held_together() -> Non
     assert VIEW.compared == sum(each.known for each in FINDING.pairs) == 3
     told = parsed(next(each for each in demo_site().pages if each.uri == "r/fuse-holders-30a/index.md")).text
     assert "3 of these pairs compare the products. Their ± are wide enough for all of them" in told
-
-
-def test_a_budget_says_when_its_meter_was_calibrated() -> None:
-    rows = [row for view in VIEW.budgets for row in view.rows if row.label.startswith("clamp-2: gain")]
-    assert {row.calibrated for row in rows} == {day("2025-11-03")}
-    assert {view.name: view.n for view in VIEW.budgets}["Pallsto F-30"] == 1
-
-
-def test_a_budget_s_figure_is_in_kelvins() -> None:
-    assert in_own_unit(28.83, 3.06, "K") == Plus("28.8", "3.1", unit="K")
-
-
-def test_degrees_of_freedom_are_cut_and_infinite_ones_left_out() -> None:
-    """GUM G.4.1: to the next lower integer."""
-    assert dof_text(13.97) == "13"
-    assert dof_text(14 - 1e-12) == "14"
-    assert dof_text(math.inf) == ""
