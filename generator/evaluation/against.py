@@ -3,60 +3,65 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import Literal
 
 from generator.analysis.fit import why_not_printed
-from generator.analysis.interval import Estimate, error_of, estimate
-from generator.analysis.limits import Limit, against, at_reference_ambient, of_item
+from generator.analysis.interval import Estimate, error_of, estimate, half_width
+from generator.analysis.limits import (
+    Limit,
+    Statement,
+    against,
+    at_reference_ambient,
+    four_outcomes,
+    of_item,
+    simple,
+)
 from generator.analysis.mark import TimeTo, time_to
 from generator.analysis.specimens import Figure, components
-from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.ends import SettledRise
+from generator.evaluation.ground import Ground
 from generator.evaluation.pieces import Piece
 from generator.evaluation.reduced import Reduced
-from generator.evaluation.statements import ItemOutcome, LimitFinding, PieceAgainst, PieceOutcome
-
-if TYPE_CHECKING:
-    from generator.records.bench import Bench
-    from generator.records.run import Run
-    from generator.records.schema.method import Method
-    from generator.records.schema.report import Limit as Stated
+from generator.evaluation.statements import (
+    GRAVEST,
+    ItemOutcome,
+    KeptBy,
+    LimitFinding,
+    PieceAgainst,
+    PieceOutcome,
+    Side,
+    Warmest,
+)
 
 NEVER_WITHIN = frozenset({"worsening", "disturbed", "too-few"})
 """States of a run whose figure at the mark promises nothing of what comes after."""
 
+How = Literal["completed", "over-range", "stopped"]
+WITHOUT_A_READING: dict[How, PieceOutcome] = {
+    "completed": "no-figure",
+    "over-range": "undecided",
+    "stopped": "stopped",
+}
+
 
 @dataclass(frozen=True)
-class Ground:
-    """What statements against limits are made on.
+class Held:
+    """One run of a piece in a limit's own unit.
 
     Attributes:
-        ledger: The report's inputs.
-        bench: Its records.
-        method: The version that the figures are by.
-        point: The point that gives them.
-        limits: The report's limits.
+        how: Whether it went on to the mark, over the meter's range, or was stopped by the piece's doing.
+        reduced: What the run came to.
+        rise: Its rise, K; None where it gives none.
+        number: The same as it is held against a limit: the rise, or a temperature in °C.
     """
 
-    ledger: Ledger
-    bench: Bench
-    method: Method
-    point: str
-    limits: tuple[Stated, ...]
-
-    @property
-    def reference(self) -> float | None:
-        """The reference ambient, °C: the method's, else the bench's; a convention without uncertainty."""
-        stated = self.method.reference_ambient or self.bench.settings.reference_ambient
-        return stated.value.si if stated is not None else None
-
-    def fits(self, limit: Stated) -> bool:
-        """Whether a limit is for this point and for the conditions that the method sets."""
-        asked = {name: _said(each) for name, each in self.method.conditions.items()}
-        return limit.point == self.point and all(
-            asked.get(key) == text for key, text in limit.condition.items()
-        )
+    how: How
+    reduced: Reduced
+    rise: Uncertain | None
+    number: Uncertain | None
 
 
 def item_against(
@@ -71,14 +76,30 @@ def item_against(
     """
     found = []
     for number, limit in enumerate(ground.limits):
-        reference = ground.reference if limit.kind == "temperature" else None
-        if not pieces or not ground.fits(limit) or (limit.kind == "temperature" and reference is None):
+        if not pieces or not ground.holds(limit):
             continue
-        told = tuple(_piece(ground, piece, limit.value.si, reference) for piece in pieces)
-        outcome, share = _item([each.outcome for each in told])
-        carried = _carried(ground, pieces, figure, reference)
+        reference = ground.reference if limit.kind == "temperature" else None
+        told = tuple(
+            replace(
+                piece_against(ground, piece, limit.value.si, reference),
+                reached=_reached(piece, limit.value.si - (reference or 0.0)),
+            )
+            for piece in pieces
+        )
+        outcome, leaning = outcome_of(told)
         found.append(
-            LimitFinding(number, limit.kind, limit.value.si, reference, told, outcome, share, carried)
+            LimitFinding(
+                number,
+                limit.kind,
+                limit.value.si,
+                reference,
+                told,
+                outcome,
+                _share_beyond(told),
+                _carried(ground, pieces, figure, reference),
+                leaning,
+                ground.method.rule,
+            )
         )
     return tuple(found)
 
@@ -91,102 +112,156 @@ def _carried(
     known = [air for air in airs if air is not None]
     if figure is None or reference is None or not known:
         return None
-    rise = _held(ground, figure.number, math.fsum(known) / len(known), reference) - reference
-    parts_of = components(ground.ledger, replace(figure, number=rise))
-    return estimate(rise.x, parts_of, "K")
+    rise = _to_air(ground, figure.number, math.fsum(known) / len(known), reference)
+    return estimate(rise.x, components(ground.ledger, replace(figure, number=rise)), "K")
 
 
-def _piece(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:
-    told = _told(ground, piece, limit, reference)
-    return replace(told, reached=_reached(piece, limit - (reference or 0.0)))
+def piece_against(ground: Ground, piece: Piece, limit: float, air: float | None) -> PieceAgainst:
+    """What can be said of one piece: the gravest of what its runs say.
 
-
-def _told(ground: Ground, piece: Piece, limit: float, reference: float | None) -> PieceAgainst:
-    counted = _at_own_mark(piece)
-    if counted is not None and counted.number is not None:
-        return _counted(ground, piece, counted, limit, reference)
-    over = next((each for _, each in piece.runs if each.why_not == "over-range"), None)
-    if over is not None:
-        # What the meter could not follow is never within; beyond where the last that it could read is.
-        told = _stopped(ground, piece, over, limit, reference)
-        return replace(told, outcome="beyond" if told.outcome == "beyond" else "undecided")
-    stopped = next((each for each in piece.runs if _stopped_itself(each)), None)
-    if stopped is None:
+    Args:
+        ground: What statements are made on.
+        piece: The piece.
+        limit: °C, or K where no air is given.
+        air: The air that its temperature is told for, °C; None for a limit on the rise.
+    """
+    told = [_one(ground, piece.specimen, each, limit) for each in _held(ground, piece, air)]
+    if not told:
         return PieceAgainst(piece.specimen, None, None, "no-figure", None)
-    return _stopped(ground, piece, stopped[1], limit, reference)
+    return min(told, key=lambda each: GRAVEST.index(each.outcome))
 
 
-def _at_own_mark(piece: Piece) -> Reduced | None:
-    """The run that counts at its method's own mark: limits are held there, wherever items are compared."""
-    return None if piece.counted is None else piece.counted.whole or piece.counted
+def outcome_of(pieces: Sequence[PieceAgainst]) -> tuple[ItemOutcome, Side | None]:
+    """What can be said of an item: the gravest of what is said of its pieces, never by their mean.
+
+    A piece without a figure says nothing beside others that have one.
+    """
+    known = [each for each in pieces if each.outcome != "no-figure"]
+    outcome: ItemOutcome = min((each.outcome for each in known), key=GRAVEST.index, default="no-figure")
+    sides = {each.leaning for each in known if each.outcome == "undecided"}
+    if outcome != "undecided" or None in sides:
+        return outcome, None
+    return outcome, "beyond" if "beyond" in sides else "within"
+
+
+def warmest(ground: Ground, pieces: Sequence[Piece], air: float) -> Warmest | None:
+    """The hottest of an item's pieces in air of a temperature; None where no piece has a reading."""
+    held = [
+        (each.number.x, piece.specimen, each.number)
+        for piece in pieces
+        for each in _held(ground, piece, air)
+        if each.number is not None
+    ]
+    if not held:
+        return None
+    value, specimen, number = max(held, key=lambda each: each[0])
+    return Warmest(specimen, value, half_width(error_of(ground.ledger, number)))
+
+
+def _held(ground: Ground, piece: Piece, air: float | None) -> Iterator[Held]:
+    """The run that counts, at its method's own mark, and each that ended by the piece's own doing."""
+    counted = None if piece.counted is None else piece.counted.whole or piece.counted
+    if counted is not None and counted.number is not None:
+        yield _as_held(ground, "completed", counted, counted.number, air)
+    for run, reduced in piece.runs:
+        if reduced.why_not == "over-range":
+            yield _as_held(ground, "over-range", reduced, reduced.last, air)
+        elif reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item":
+            yield _as_held(ground, "stopped", reduced, reduced.last, air)
+
+
+def _as_held(ground: Ground, how: How, reduced: Reduced, rise: Uncertain | None, air: float | None) -> Held:
+    if rise is None or air is None:
+        return Held(how, reduced, rise, rise)
+    if reduced.ambient is None:
+        return Held(how, reduced, rise, None)
+    return Held(how, reduced, rise, _to_air(ground, rise, reduced.ambient, air) + air)
+
+
+def _to_air(ground: Ground, rise: Uncertain, ambient: float, air: float) -> Uncertain:
+    """A rise carried from the air on the bench to other air; one error for all that the method measures."""
+    key = ("reference ambient", ground.method.id)
+    return at_reference_ambient(ground.ledger, rise, ambient, air, key=key)
+
+
+def _one(ground: Ground, specimen: str, held: Held, limit: float) -> PieceAgainst:
+    if held.number is None or held.rise is None:
+        return PieceAgainst(specimen, None, None, WITHOUT_A_READING[held.how], None)
+    value, error = held.number.x, error_of(ground.ledger, held.number)
+    if held.how != "completed":
+        # What stopped, or what the meter could not follow, is never within; beyond where the last reading is.
+        said = against(value, error, Limit(limit))
+        outcome = "beyond" if said.outcome == "beyond" else WITHOUT_A_READING[held.how]
+        return PieceAgainst(specimen, value, said.half_width, outcome, said.probability)
+    settled = _printed(held.reduced)
+    shift = value - held.rise.x
+    said = against(value, error, Limit(limit), None if settled is None else settled.high + shift)
+    decided = _by_rule(ground, value, said, limit, None if settled is None else settled.value + shift)
+    outcome, leaning, kept_by = _by_end(held.reduced, decided)
+    if kept_by is None and settled is not None:
+        at_mark, _ = _by_rule(ground, value, against(value, error, Limit(limit)), limit, None)
+        kept_by = "settled-rise" if outcome != at_mark else None
+    return PieceAgainst(specimen, value, said.half_width, outcome, said.probability, leaning, kept_by)
+
+
+def _by_rule(
+    ground: Ground, value: float, said: Statement, limit: float, settled: float | None
+) -> tuple[PieceOutcome, Side | None]:
+    """An outcome by the method's rule, and to which side an undecided one leans.
+
+    Args:
+        ground: Where the rule is.
+        value: What is held against the limit.
+        said: By three outcomes.
+        limit: The limit.
+        settled: Where the run would settle, in the same unit; None where that may not be printed.
+    """
+    rule = ground.method.rule
+    if rule == "three outcomes" or said.outcome != "undecided":
+        return said.outcome, None
+    ends_over = settled is not None and settled > limit
+    side = simple(value, Limit(limit))
+    if side == "within" and ends_over:
+        return "undecided", None
+    if rule == "simple":
+        return side, None
+    of_four = four_outcomes(value, said.half_width, Limit(limit))
+    return "undecided", "beyond" if of_four == "conditionally beyond" else "within"
+
+
+def _by_end(
+    reduced: Reduced, decided: tuple[PieceOutcome, Side | None]
+) -> tuple[PieceOutcome, Side | None, KeptBy | None]:
+    """The same after what the end of the run forbids: what promises nothing of later is never within."""
+    outcome, leaning = decided
+    state = reduced.end.state if reduced.end is not None else "too-few"
+    promises = state not in NEVER_WITHIN and (state != "still-rising" or _printed(reduced) is not None)
+    if promises or "within" not in decided:
+        return outcome, leaning, None
+    return "undecided", None, state
+
+
+def _printed(reduced: Reduced) -> SettledRise | None:
+    """The settled rise of a run, where it may be printed."""
+    settled = reduced.end.settled if reduced.end is not None else None
+    return settled if settled is not None and settled.why_not is None else None
+
+
+def _share_beyond(pieces: Sequence[PieceAgainst]) -> float | None:
+    """Upper bound of the share beyond, where every piece that has a figure is within."""
+    known = [each for each in pieces if each.outcome != "no-figure"]
+    if not known or any(each.outcome != "within" for each in known):
+        return None
+    told = of_item(["within"] * len(known))
+    return told.beyond.high if told.beyond is not None else None
 
 
 def _reached(piece: Piece, limit: float) -> TimeTo | None:
     """When the run that counts, or one that stopped, reaches a rise in K."""
-    found = _at_own_mark(piece) or next((each for _, each in piece.runs), None)
+    counted = None if piece.counted is None else piece.counted.whole or piece.counted
+    found = counted or next((each for _, each in piece.runs), None)
     if found is None:
         return None
     read = [(each.time, each.rise) for each in found.readings if each.rise is not None]
     fit = found.fit if found.fit is not None and why_not_printed(found.fit) is None else None
     return time_to([time for time, _ in read], [rise for _, rise in read], limit, fit)
-
-
-def _counted(
-    ground: Ground, piece: Piece, counted: Reduced, limit: float, reference: float | None
-) -> PieceAgainst:
-    assert counted.number is not None  # noqa: S101
-    held = _held(ground, counted.number, counted.ambient, reference)
-    settled = counted.end.settled if counted.end is not None else None
-    printed = settled if settled is not None and settled.why_not is None else None
-    reach = None if printed is None else printed.high + (held.x - counted.number.x)
-    said = against(held.x, error_of(ground.ledger, held), Limit(limit), reach)
-    outcome: PieceOutcome = said.outcome
-    state = counted.end.state if counted.end is not None else "too-few"
-    if outcome == "within" and (state in NEVER_WITHIN or (state == "still-rising" and printed is None)):
-        outcome = "undecided"
-    return PieceAgainst(piece.specimen, held.x, said.half_width, outcome, said.probability)
-
-
-def _stopped(
-    ground: Ground, piece: Piece, reduced: Reduced, limit: float, reference: float | None
-) -> PieceAgainst:
-    """A piece that stopped by its own doing: beyond where its last reading is over by U, else stopped."""
-    if reduced.last is None:
-        return PieceAgainst(piece.specimen, None, None, "stopped", None)
-    held = _held(ground, reduced.last, reduced.ambient, reference)
-    said = against(held.x, error_of(ground.ledger, held), Limit(limit))
-    outcome: PieceOutcome = "beyond" if said.outcome == "beyond" else "stopped"
-    return PieceAgainst(piece.specimen, held.x, said.half_width, outcome, said.probability)
-
-
-def _held(ground: Ground, rise: Uncertain, ambient: float | None, reference: float | None) -> Uncertain:
-    """What is held against the limit: the rise, or the temperature at the reference ambient."""
-    if reference is None or ambient is None:
-        return rise
-    key = ("reference ambient", ground.method.id)
-    return at_reference_ambient(ground.ledger, rise, ambient, reference, key=key) + reference
-
-
-def _item(outcomes: Sequence[PieceOutcome]) -> tuple[ItemOutcome, float | None]:
-    if "beyond" in outcomes:
-        return "beyond", None
-    if "stopped" in outcomes:
-        return "stopped", None
-    known: list[Any] = [each for each in outcomes if each != "no-figure"]
-    if not known:
-        return "no-figure", None
-    told = of_item(known)
-    if told.outcome == "all-within":
-        return "within", told.beyond.high if told.beyond is not None else None
-    return "undecided", None
-
-
-def _stopped_itself(each: tuple[Run, Reduced]) -> bool:
-    run, reduced = each
-    return reduced.why_not == "stopped" and run.stopped is not None and run.stopped.cause == "item"
-
-
-def _said(condition: Any) -> str:
-    """A condition as the method's record has it."""
-    value = getattr(condition, "value", condition)
-    return str(getattr(value, "text", value))

@@ -14,12 +14,9 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
-from generator.evaluation.statements import ItemOutcome
+from generator.evaluation.statements import GRAVEST
 
 FORMAT = 1
-
-GRAVEST: tuple[ItemOutcome, ...] = ("beyond", "stopped", "undecided", "no-figure", "within")
-"""Outcomes, gravest first."""
 
 
 def report_as_data(finding: ReportFinding) -> dict[str, object]:

@@ -73,8 +73,13 @@ def unlike(runs: Iterable[Run]) -> tuple[Unlike, ...]:
     return tuple(
         Unlike(what, tuple((text, tuple(ids)) for text, ids in values.items()))
         for what, values in found.items()
-        if len({_plain(text) for text in values}) > 1
+        if len({plainly(text) for text in values}) > 1
     )
+
+
+def plainly(text: str) -> str:
+    """The text with what does not change its meaning taken out: case, spaces, the form of a small 2."""
+    return " ".join(unicodedata.normalize("NFKC", text).split()).casefold()
 
 
 def _departures(run: Run, method: Method, air: Sequence[float]) -> Iterator[Departure]:
@@ -92,7 +97,7 @@ def _kept(said: Said, asked: Any) -> bool:
         return abs(said.si - asked.value.si) <= abs(asked.within.si * share) * (1 + 1e-12)
     if isinstance(asked, Range) and isinstance(said, Quantity):
         return asked.holds(said.si)
-    return _plain(_text(said)) == _plain(_text(asked))
+    return plainly(_text(said)) == plainly(_text(asked))
 
 
 def _open(run: Run) -> Iterator[tuple[str, str]]:
@@ -115,8 +120,3 @@ def _text(said: Any) -> str:
     if isinstance(said, Toleranced):
         return f"{said.value.text} ± {said.within.text}"
     return str(getattr(said, "text", said))
-
-
-def _plain(text: str) -> str:
-    """The text with what does not change its meaning taken out: case, spaces, the form of a small 2."""
-    return " ".join(unicodedata.normalize("NFKC", text).split()).casefold()

@@ -12,7 +12,7 @@ from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.ends import End
-from generator.evaluation.statements import Better, LimitFinding, Place
+from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Value
 from generator.evaluation.worked import WorkedRise
 
@@ -173,6 +173,8 @@ class ItemFinding:
         order: Place in the report's list of items, from 0; decides colour and marker.
         curve: The mean curve of its pieces, at the times that all of them were read; empty without a figure.
         limits: What can be said against each limit that is for its point and its conditions.
+        airs: Its temperature in air from cool to hot, and what that says against limits; empty for a kind
+            without one.
         place: Where it stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share: it has no place.
         excess: What it is hotter than the controls of its days; None without them.
@@ -191,6 +193,7 @@ class ItemFinding:
     order: int = 0
     curve: tuple[CurvePoint, ...] = ()
     limits: tuple[LimitFinding, ...] = ()
+    airs: tuple[InAir, ...] = ()
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
@@ -241,6 +244,7 @@ class MeasureFinding:
         controls: Controls in order of date.
         pairs: Every pair of items with figures, smaller figures first.
         own_mark: The method's time mark, s: limits are held at it; None for a kind without one.
+        not_held: The report's limits that no statement is made against, and why.
         unlike: What runs in the ranking do not share though their method allows it.
         better: Which way is better; None where neither is, and there are no places.
     """
@@ -257,6 +261,7 @@ class MeasureFinding:
     controls: tuple[ItemFinding, ...]
     pairs: tuple[PairFinding, ...]
     own_mark: float | None = None
+    not_held: tuple[NotHeld, ...] = ()
     unlike: tuple[Unlike, ...] = ()
     better: Better | None = "lower"
 

@@ -20,7 +20,7 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.pieces import Piece, why_no_mean
 from generator.evaluation.reduced import Reduced
-from generator.evaluation.statements import LimitFinding, Place
+from generator.evaluation.statements import InAir, LimitFinding, Place
 
 if TYPE_CHECKING:
     from generator.records.run import Run
@@ -40,6 +40,7 @@ class LiveItem:
         counted: Those of that stock.
         figure: Mean over the counted pieces; None where they give none.
         limits: What can be said of them against the report's limits.
+        airs: Their temperature in air from cool to hot; empty for a kind without one.
         place: Where the item stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share.
         excess: What it is hotter than the controls of its days; None without them.
@@ -52,6 +53,7 @@ class LiveItem:
     counted: tuple[Piece, ...]
     figure: specimens.Figure | None
     limits: tuple[LimitFinding, ...] = ()
+    airs: tuple[InAir, ...] = ()
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
@@ -76,6 +78,7 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         order=live.order,
         curve=_curve(live, told),
         limits=live.limits,
+        airs=live.airs,
         place=live.place,
         warming=live.warming,
         excess=live.excess,

@@ -7,20 +7,21 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.analysis.uncertainty import Ledger
-from generator.evaluation.against import Ground, item_against
+from generator.evaluation.against import item_against
 from generator.evaluation.conditions import unlike
 from generator.evaluation.excess import excess
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.gathered import live_items
+from generator.evaluation.ground import Ground, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
 from generator.evaluation.standing import standings
+from generator.evaluation.where import in_airs
 from generator.evaluation.work import Work, work_on
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
-    from generator.records.schema.method import Method
 
 
 def evaluate(bench: Bench, report: Report) -> ReportFinding:
@@ -53,6 +54,8 @@ def _measure(work: Work) -> MeasureFinding:
     method = work.bench.methods[all_runs[0].method][versions[-1]]
     current = method.conditions.get("current")
     at = getattr(work.stated, "at", None)
+    limits = work.report.record.limits if work.stated.kind == "heating" else ()
+    ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
     return MeasureFinding(
         measure=work.measure,
         kind=work.stated.kind,
@@ -63,26 +66,26 @@ def _measure(work: Work) -> MeasureFinding:
         own_mark=at.si if at is not None else None,
         set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
         point=getattr(work.stated, "point", ""),
-        items=tuple(item_finding(work.ledger, each, work.unit) for each in _told(work, items, pairs, method)),
+        items=tuple(item_finding(work.ledger, each, work.unit) for each in _told(work, items, pairs, ground)),
         controls=tuple(control_finding(work.ledger, *each, work.unit) for each in work.controls),
         pairs=pairs,
+        not_held=not_held(ground),
         unlike=unlike(run for run, reduced in work.runs if reduced.number is not None),
         better=work.better,
     )
 
 
 def _told(
-    work: Work, items: Sequence[LiveItem], pairs: Sequence[PairFinding], method: Method
+    work: Work, items: Sequence[LiveItem], pairs: Sequence[PairFinding], ground: Ground
 ) -> Iterator[LiveItem]:
     """The items with what can be said of them: against limits, over the controls, and where they stand."""
     heating = work.stated.kind == "heating"
-    limits = work.report.record.limits if heating else ()
-    ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
     stands = standings(items, pairs, work.better)
     for each in items:
         yield replace(
             each,
             limits=item_against(ground, each.counted, each.figure),
+            airs=in_airs(ground, each.counted),
             place=stands.get(each.item),
             excess=excess(work.ledger, each, work.controls, work.unit) if heating else None,
         )

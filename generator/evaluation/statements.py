@@ -7,6 +7,7 @@ from typing import Literal
 
 from generator.analysis.interval import Estimate
 from generator.analysis.mark import TimeTo
+from generator.evaluation.ends import State
 
 Better = Literal["higher", "lower"]
 """Which way a figure is better."""
@@ -14,6 +15,17 @@ Better = Literal["higher", "lower"]
 PieceOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 ItemOutcome = Literal["within", "beyond", "undecided", "stopped", "no-figure"]
 """Of an item: every piece within, at least one beyond, one stopped and none beyond, else undecided."""
+
+GRAVEST: tuple[ItemOutcome, ...] = ("beyond", "stopped", "undecided", "no-figure", "within")
+"""Outcomes, gravest first."""
+
+Rule = Literal["three outcomes", "four outcomes", "simple"]
+"""How near a limit a statement is made: by at least U; by less, with the side; without regard to U."""
+
+Side = Literal["within", "beyond"]
+
+KeptBy = State | Literal["settled-rise"]
+"""What keeps a figure from *within*: how its run ended, or where the run would settle."""
 
 
 @dataclass(frozen=True)
@@ -27,6 +39,8 @@ class PieceAgainst:
         half_width: Half-width of its 95 % interval, everything but the spread between pieces in it, K.
         outcome: What can be said.
         probability: That the limit is kept; None without a value.
+        leaning: By four outcomes, the side that an undecided piece is on by less than U; else None.
+        kept_by: What alone keeps it from *within*, where the figure at the mark would be; else None.
         reached: When it reaches the limit; None where it does not, or nothing says when.
     """
 
@@ -35,6 +49,8 @@ class PieceAgainst:
     half_width: float | None
     outcome: PieceOutcome
     probability: float | None
+    leaning: Side | None = None
+    kept_by: KeptBy | None = None
     reached: TimeTo | None = None
 
 
@@ -52,6 +68,8 @@ class LimitFinding:
         share_beyond: Upper bound of the share of pieces beyond (exact, two-sided 95 %) where all are decided.
         carried: The item's own figure with the part that the reference ambient brings, as a rise in K: for
             drawings alone, since no mean is held against a limit. None without a figure or for a rise.
+        leaning: By four outcomes, the side that an undecided item is on; None where a piece has none.
+        rule: The rule of decision.
     """
 
     number: int
@@ -62,6 +80,73 @@ class LimitFinding:
     outcome: ItemOutcome
     share_beyond: float | None
     carried: Estimate | None = None
+    leaning: Side | None = None
+    rule: Rule = "three outcomes"
+
+
+@dataclass(frozen=True)
+class Misfit:
+    """Something that a limit is for and that was not measured so.
+
+    Attributes:
+        what: Its place, or a condition.
+        key: Of the condition; empty for a place.
+        asked: What the limit is for, as its record has it.
+        measured: What the method sets, as its record has it; empty where it does not say.
+    """
+
+    what: Literal["place", "condition"]
+    key: str
+    asked: str
+    measured: str
+
+
+@dataclass(frozen=True)
+class NotHeld:
+    """A limit of the report that no statement is made against.
+
+    Attributes:
+        number: Place of the limit in the report's list, from 0.
+        misfits: What it is for and was not measured so.
+        no_reference: Whether it is for a temperature, and nothing says which air temperatures are told for.
+    """
+
+    number: int
+    misfits: tuple[Misfit, ...]
+    no_reference: bool
+
+
+@dataclass(frozen=True)
+class Warmest:
+    """The hottest piece of an item in air of a temperature.
+
+    Attributes:
+        specimen: Letter of the piece.
+        value: °C.
+        half_width: Half-width of its 95 % interval, everything but the spread between pieces in it, K.
+    """
+
+    specimen: str
+    value: float
+    half_width: float
+
+
+@dataclass(frozen=True)
+class InAir:
+    """An item in air of a temperature.
+
+    Attributes:
+        air: °C.
+        reference: Whether it is the reference ambient.
+        warmest: Its hottest piece; None where no piece has a reading.
+        outcomes: Against each temperature limit that fits: its place in the report's list, what can be said,
+            and the side of an undecided item by four outcomes.
+    """
+
+    air: float
+    reference: bool
+    warmest: Warmest | None
+    outcomes: tuple[tuple[int, ItemOutcome, Side | None], ...]
 
 
 @dataclass(frozen=True)

@@ -14,8 +14,8 @@ from generator.charts.numerals import numeral, plain, true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, Reading, RunFinding
 from generator.evaluation.statements import LimitFinding
 from generator.evaluation.worked import WorkedRise
-from generator.pages.format import day, significant
 from generator.pages.budgets import budget_rows, dof_text
+from generator.pages.format import day, significant
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
 STEP_DIGITS = 3

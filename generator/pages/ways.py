@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.pages.format import Day
 from generator.pages.budgets import BudgetRow
+from generator.pages.format import Day
 
 
 @dataclass(frozen=True)

@@ -127,15 +127,73 @@ def test_a_stopped_piece_is_stopped_or_beyond(small: Small) -> None:
     assert only(against(other)).outcome == "beyond"
 
 
-def test_a_limit_for_other_conditions_says_nothing(small: Small) -> None:
+def test_a_piece_that_stopped_in_a_later_heating_is_not_within_by_its_first(small: Small) -> None:
     small.run("tessvik", "A", table(30.0))
-    assert against(small, "conductor: 6 mm2 class 5").limits == ()
+    again = "\n".join(table(40.0).splitlines()[:3])
+    small.run("tessvik", "A", again, date="2026-03-02", more="stopped: {at: 31 min, because: smoke}\n")
+    found = only(against(small))
+    assert [piece.outcome for piece in found.pieces] == [found.outcome] == ["stopped"]
 
 
-def test_without_a_reference_ambient_no_temperature_is_held_against_a_limit(small: Small) -> None:
-    small.write("methods/heat/1.yml", SETTLING)
-    small.run("tessvik", "A", table(30.0))
-    assert against(small).limits == ()
+def test_what_alone_keeps_a_figure_from_within_is_told(small: Small) -> None:
+    small.write("methods/heat/1.yml", SETTLING.replace("change: 60 K", "change: 3 K") + AMBIENT)
+    small.run("tessvik", "A", table(20.0).replace("30 | 38.0", "30 | 32.0"))
+    piece = only(against(small)).pieces[0]
+    assert (piece.outcome, piece.kept_by) == ("undecided", "still-rising")
+
+
+def test_nothing_but_the_uncertainty_keeps_one_that_is_too_close(small: Small) -> None:
+    small.run("tessvik", "A", table(54.5))
+    assert only(against(small)).pieces[0].kept_by is None
+
+
+# By hand: for a rise of 55 K U at the reference ambient is some 5.5 K (9 % of it, rectangular, is 5.0);
+# 54 and 56 K lie within and beyond by less than U, 40 and 70 K by more (ILAC-G8:09/2019, 4.2.1 and 4.2.3).
+@pytest.mark.parametrize(
+    ("rise", "three", "four", "simple"),
+    [
+        (40.0, ("within", None), ("within", None), ("within", None)),
+        (54.0, ("undecided", None), ("undecided", "within"), ("within", None)),
+        (56.0, ("undecided", None), ("undecided", "beyond"), ("beyond", None)),
+        (70.0, ("beyond", None), ("beyond", None), ("beyond", None)),
+    ],
+)
+def test_the_rule_of_the_method_decides(
+    small: Small, rise: float, three: tuple[str, None], four: tuple[str, str | None], simple: tuple[str, None]
+) -> None:
+    small.run("tessvik", "A", table(rise))
+    for rule, expected in (("three outcomes", three), ("four outcomes", four), ("simple", simple)):
+        small.write("methods/heat/1.yml", f"{SETTLING}{AMBIENT}rule: {rule}\n")
+        found = only(against(small))
+        assert (found.outcome, found.leaning) == expected
+        assert (found.pieces[0].outcome, found.pieces[0].leaning) == expected
+        assert found.rule == rule
+
+
+@pytest.mark.parametrize("rule", ["three outcomes", "four outcomes", "simple"])
+def test_by_no_rule_is_a_run_within_that_promises_nothing(small: Small, rule: str) -> None:
+    text = SETTLING.replace("change: 60 K", "change: 3 K")
+    small.write("methods/heat/1.yml", f"{text}{AMBIENT}rule: {rule}\n")
+    small.run("tessvik", "A", table(20.0).replace("30 | 38.0", "30 | 32.0"))
+    found = only(against(small))
+    assert (found.outcome, found.leaning) == ("undecided", None)
+
+
+def test_an_undecided_item_leans_where_all_its_undecided_pieces_do(small: Small) -> None:
+    small.write("methods/heat/1.yml", f"{SETTLING}{AMBIENT}rule: four outcomes\n")
+    for letter, rise in zip("AB", (40.0, 54.0), strict=True):
+        small.run("tessvik", letter, table(rise))
+    found = only(against(small))
+    assert [(each.outcome, each.leaning) for each in found.pieces] == [
+        ("within", None),
+        ("undecided", "within"),
+    ]
+    assert (found.outcome, found.leaning) == ("undecided", "within")
+    # Where one may be over, the item may.
+    small.run("tessvik", "C", table(56.0))
+    assert only(against(small)).leaning == "beyond"
+    small.run("tessvik", "D", table(70.0))
+    assert (only(against(small)).outcome, only(against(small)).leaning) == ("beyond", None)
 
 
 def test_places_come_from_pairs_that_are_shown(small: Small) -> None:
