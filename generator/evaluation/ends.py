@@ -56,6 +56,7 @@ class End:
         settled: The settled rise of the curve; None without one.
         slope: Slope of the logarithm of the resistance at 20 °C, 1/h; None without drops.
         allowance: The slope that the method allows, 1/h.
+        over: The method's window, that the change is over, s.
     """
 
     state: State
@@ -64,3 +65,4 @@ class End:
     settled: SettledRise | None
     slope: Between | None
     allowance: float
+    over: float

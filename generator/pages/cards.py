@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from generator.charts.numerals import plain
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
+from generator.pages.ends import EndsView, ends_view
 from generator.pages.format import (
     Both,
     Day,
@@ -59,6 +60,7 @@ class CardFigure:
         meter_only: Whether the ± is the meter's alone.
         stopped: Pieces that were stopped.
         pieces: Each piece with its own figure.
+        ends: How its runs of heating ended; None where there is none.
     """
 
     measure: str
@@ -70,6 +72,7 @@ class CardFigure:
     meter_only: bool
     stopped: int
     pieces: tuple[PieceFigure, ...]
+    ends: EndsView | None
 
 
 @dataclass(frozen=True)
@@ -208,9 +211,10 @@ def _basis(text: str, runs: Mapping[str, Run]) -> Basis:
 
 def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> CardFigure:
     pieces = tuple(_piece(piece, found, item, runs) for piece in found.pieces)
+    mark = minutes(measure.at) if measure.at is not None else ""
     return CardFigure(
         measure.measure,
-        minutes(measure.at) if measure.at is not None else "",
+        mark,
         amperes(measure.set_current),
         figure(found.figure) if found.figure else None,
         found.why_not or "",
@@ -218,6 +222,7 @@ def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mappi
         found.figure is not None and found.n == 1 and found.spread.origin == "none",
         sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
         pieces,
+        ends_view(found, mark) if measure.kind == "heating" else None,
     )
 
 

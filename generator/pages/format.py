@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from generator.analysis.interval import Estimate
-from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded
+from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded, rounded_range
 from generator.charts.numerals import NO_BREAK, numeral, plain, true_minus
 from generator.pages import converted
 from generator.records.dates import PartialDate
@@ -83,6 +83,18 @@ class Span:
     low_us: str = ""
     high_us: str = ""
     named: str = ""
+
+
+@dataclass(frozen=True)
+class Around:
+    """A rise or a difference with ends of unlike width, as text; the units stand behind the value."""
+
+    value: str
+    low: str
+    high: str
+    value_us: str
+    low_us: str
+    high_us: str
 
 
 @dataclass(frozen=True)
@@ -168,6 +180,20 @@ def difference(kelvin: float, decimals: int = 1) -> Both:
     us = plain(round(kelvin * FAHRENHEIT_PER_KELVIN, decimals + 1))
     metric = plain(round(kelvin, decimals))
     return Both(f"{metric}{NO_BREAK}{CELSIUS}", f"{us}{NO_BREAK}{FAHRENHEIT}")
+
+
+def around(value: float, low: float, high: float) -> Around:
+    """A rise with ends of unlike width, all in K; in °F without an offset.
+
+    Args:
+        value: Not outside its ends.
+        low: Lower end.
+        high: Upper end.
+    """
+    own, us = rounded_range(value, low, high), rounded_range(value, low, high, FAHRENHEIT_PER_KELVIN)
+    return Around(
+        *(true_minus(text) for each in (own, us) for text in (each.value_text, each.low_text, each.high_text))
+    )
 
 
 def narrow_difference(kelvin: float) -> Both:

@@ -19,11 +19,11 @@ from generator.pages.changed import Changed
 from generator.pages.chart import ChartView, chart_view
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.figures import About, FiguresView, figures_view
+from generator.pages.fit import FitView, fit_view
 from generator.pages.format import Day, amperes, day, minutes
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
-from generator.pages.statements import EndRow, LimitView, end_rows, limit_views, reference_ambient
 from generator.pages.sure import Errors, SureView, errors_in, sure_view
 from generator.records.bench import Bench, Report
 from generator.records.schema.measures import HeatingMeasure
@@ -93,8 +93,7 @@ class ReportView:
     choice: Choice | None
     main: Part | None
     parts: tuple[Part, ...]
-    limits: tuple[LimitView, ...]
-    ends: tuple[EndRow, ...]
+    fit: FitView
     cards: tuple[Card, ...]
     anchors: Mapping[str, Markup]
     opinions: tuple[OpinionView, ...]
@@ -126,7 +125,6 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
-    main = next((each for each in measures if each.measure == record.main), None)
     return ReportView(
         id=report.id,
         edition=edition_of(report),
@@ -142,8 +140,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         choice=Choice(items[record.choice].title, record.because or "") if record.choice else None,
         main=next((part for part in parts if part.measure == record.main), None),
         parts=parts,
-        limits=_limits(bench, report, main, names) if main is not None else (),
-        ends=end_rows(main, names) if main is not None else (),
+        fit=fit_view(bench, report, finding, names, cards),
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
@@ -154,15 +151,6 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         contact=contact(bench.settings.contact),
         names=full,
     )
-
-
-def _limits(
-    bench: Bench, report: Report, main: MeasureFinding, names: Mapping[str, Name]
-) -> tuple[LimitView, ...]:
-    """What is said against the report's limits, at the reference ambient of the newest version that ran."""
-    method = bench.methods[main.method][max(main.versions)]
-    air = reference_ambient(method, bench.settings.reference_ambient)
-    return limit_views(report.record.limits, main, names, air)
 
 
 def edition_of(report: Report) -> int:

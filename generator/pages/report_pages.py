@@ -70,8 +70,10 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
     }
     if view.main:
         slots["figures"] = renderer.fragment("fragments/figures.html.jinja", view=view.main.figures)
-    if view.limits:
-        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", limits=view.limits)
+    if view.fit.where:
+        slots["where"] = renderer.fragment("fragments/where.html.jinja", views=view.fit.where)
+    if view.fit.limits or view.fit.unheld:
+        slots["limits"] = renderer.fragment("fragments/limits.html.jinja", fit=view.fit)
     for number, part in enumerate(view.parts, 1):
         slots |= _part_slots(number, part, renderer)
     if view.parts:
@@ -125,7 +127,7 @@ def _own_slots(
             measured=view.measured,
             methods=methods,
             conditions=view.conditions,
-            ends=view.ends,
+            fit=view.fit,
         ),
         "elsewhere": renderer.fragment("fragments/elsewhere.html.jinja", items=items),
         "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),

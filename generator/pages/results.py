@@ -13,7 +13,7 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
-from generator.evaluation.statements import ItemOutcome, LimitFinding
+from generator.evaluation.statements import ItemOutcome, LimitFinding, Side
 from generator.pages import addresses
 from generator.pages.format import Both, Day, Plus, amperes, day, figure, minutes, quantity
 from generator.pages.report import ReportView, methods_of
@@ -65,6 +65,7 @@ class Against:
     standing: str
     limit: Both
     reference: Both | None
+    leaning: Side | None
 
 
 @dataclass(frozen=True)
@@ -260,4 +261,4 @@ def _states(found: ItemFinding) -> Iterator[tuple[str, int]]:
 
 def _against(found: LimitFinding, limit: Limit, air: ReferenceAmbient | None) -> Against:
     reference = quantity(air.value) if air is not None and found.kind == "temperature" else None
-    return Against(found.outcome, limit.kind, limit.standing, quantity(limit.value), reference)
+    return Against(found.outcome, limit.kind, limit.standing, quantity(limit.value), reference, found.leaning)

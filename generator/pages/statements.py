@@ -1,17 +1,33 @@
-"""What is said of items against limits, and how their runs ended: facts for the words of the templates."""
+"""What is said of items against limits: facts for the words of the templates."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from generator.charts.description import Name
-from generator.evaluation.findings import ItemFinding, MeasureFinding
-from generator.evaluation.statements import ItemOutcome, LimitFinding, PieceAgainst
-from generator.pages.format import Both, Plus, plus, quantity, temperature_plus
+from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.statements import (
+    ItemOutcome,
+    KeptBy,
+    LimitFinding,
+    PieceAgainst,
+    Rule,
+    Side,
+)
+from generator.pages.format import Both, Plus, as_printed, condition, plus, quantity, temperature_plus
 from generator.records.schema.method import Method
 from generator.records.schema.report import Limit
 from generator.records.schema.settings import ReferenceAmbient
+
+
+@dataclass(frozen=True)
+class KeptRow:
+    """What alone kept pieces from being within: how their runs ended, or where they would settle."""
+
+    by: KeptBy
+    letters: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -21,19 +37,25 @@ class LimitRow:
     Attributes:
         name: Its name.
         outcome: What can be said of it.
+        leaning: The side that an undecided one is on, where the rule has four outcomes.
         n: Pieces held against the limit.
         over: How many of them are beyond.
         stopped: How many were stopped by their own doing.
-        hottest: The hottest of them, as it is held against the limit; None without a value.
+        letter: Of the piece that is told, where another is hotter; else empty.
+        hottest: The hottest of the pieces that decide, as it is held against the limit; None without a value.
+        kept: What alone kept pieces from being within.
         up_to: Of 100 pieces, how many could be beyond all the same; empty where it is not said.
     """
 
     name: str
     outcome: ItemOutcome
+    leaning: Side | None
     n: int
     over: int
     stopped: int
+    letter: str
     hottest: Plus | None
+    kept: tuple[KeptRow, ...]
     up_to: str
 
 
@@ -47,6 +69,8 @@ class LimitView:
         because: Why that air.
         standing: What the limit rests on.
         source: Where it stands.
+        rule: How near the limit a statement is made.
+        measure: Name of the measure, where figures of several are held against limits; else empty.
         rows: The items in the report's order.
     """
 
@@ -55,49 +79,97 @@ class LimitView:
     because: str
     standing: str
     source: str
+    rule: Rule
+    measure: str
     rows: tuple[LimitRow, ...]
 
 
 @dataclass(frozen=True)
-class EndRow:
-    """Runs that ended alike: which state, and whose."""
+class MisfitRow:
+    """Something that a limit is for and was measured otherwise; `measured` is None where nothing says."""
 
-    state: str
-    runs: tuple[str, ...]
+    what: Literal["place", "condition"]
+    key: str
+    asked: Both
+    measured: Both | None
+
+
+@dataclass(frozen=True)
+class UnheldView:
+    """A limit that nothing is said against.
+
+    Attributes:
+        limit: The limit.
+        standing: What it rests on.
+        source: Where it stands.
+        misfits: What it is for and was not measured so.
+        no_reference: Whether nothing says which air temperatures are told for.
+    """
+
+    limit: Both
+    standing: str
+    source: str
+    misfits: tuple[MisfitRow, ...]
+    no_reference: bool
+
+
+@dataclass(frozen=True)
+class Heated:
+    """A measure of heating: what was found, its name on pages, and the air that temperatures are told for."""
+
+    measure: MeasureFinding
+    title: str
+    air: ReferenceAmbient | None
 
 
 def limit_views(
-    limits: tuple[Limit, ...],
-    measure: MeasureFinding,
-    names: Mapping[str, Name],
-    ambient: ReferenceAmbient | None,
+    limits: Sequence[Limit], heated: Sequence[Heated], names: Mapping[str, Name]
 ) -> tuple[LimitView, ...]:
     """What a report says against its limits.
 
     Args:
         limits: Of the report.
-        measure: Its main measure.
+        heated: Its measures of heating.
         names: Of its items.
-        ambient: The reference ambient that temperatures are told for.
     """
     views = []
     for number, limit in enumerate(limits):
-        rows = tuple(
-            _row(names[item.item].full, found)
-            for item in measure.items
-            for found in item.limits
-            if found.number == number
-        )
-        if rows:
-            told = ambient if limit.kind == "temperature" else None
+        for each in heated:
+            found = [
+                (names[item.item].full, said)
+                for item in each.measure.items
+                for said in item.limits
+                if said.number == number
+            ]
+            if found:
+                views.append(_view(limit, each, found, several=len(heated) > 1))
+    return tuple(views)
+
+
+def unheld_views(limits: Sequence[Limit], heated: Sequence[Heated]) -> tuple[UnheldView, ...]:
+    """The limits that no measure's figures are held against, with what the first measure was made at."""
+    if not heated:
+        return ()
+    views = []
+    for number, limit in enumerate(limits):
+        why = [said for each in heated for said in each.measure.not_held if said.number == number]
+        if len(why) == len(heated):
+            misfits = tuple(
+                MisfitRow(
+                    each.what,
+                    each.key,
+                    condition(each.asked),
+                    condition(each.measured) if each.measured else None,
+                )
+                for each in why[0].misfits
+            )
             views.append(
-                LimitView(
+                UnheldView(
                     quantity(limit.value),
-                    quantity(told.value) if told is not None else None,
-                    told.because if told is not None else "",
                     limit.standing,
-                    limit.source,
-                    rows,
+                    as_printed(limit.source),
+                    misfits,
+                    why[0].no_reference,
                 )
             )
     return tuple(views)
@@ -108,34 +180,51 @@ def reference_ambient(method: Method | None, of_bench: ReferenceAmbient | None) 
     return (method.reference_ambient if method is not None else None) or of_bench
 
 
-def end_rows(measure: MeasureFinding, names: Mapping[str, Name]) -> tuple[EndRow, ...]:
-    """How the runs of a measure ended, state by state."""
-    found: dict[str, list[str]] = {}
-    for item in measure.items:
-        for piece in item.pieces:
-            for run in piece.runs[:1]:
-                if run.end is not None:
-                    found.setdefault(run.end.state, []).append(_piece_name(item, piece.specimen, names))
-    return tuple(EndRow(state, tuple(runs)) for state, runs in sorted(found.items()))
-
-
-def _piece_name(item: ItemFinding, specimen: str, names: Mapping[str, Name]) -> str:
-    return f"{names[item.item].full} {specimen}"
+def _view(limit: Limit, heated: Heated, found: list[tuple[str, LimitFinding]], *, several: bool) -> LimitView:
+    air = heated.air if limit.kind == "temperature" else None
+    return LimitView(
+        quantity(limit.value),
+        quantity(air.value) if air is not None else None,
+        air.because if air is not None else "",
+        limit.standing,
+        as_printed(limit.source),
+        found[0][1].rule,
+        heated.title if several else "",
+        tuple(_row(name, said) for name, said in found),
+    )
 
 
 def _row(name: str, found: LimitFinding) -> LimitRow:
     outcomes = [piece.outcome for piece in found.pieces]
-    valued = [piece for piece in found.pieces if piece.value is not None]
-    hottest = max(valued, key=_value, default=None)
+    told = _told(found)
+    hotter = any(_value(each) > _value(told) for each in found.pieces) if told is not None else False
     return LimitRow(
         name,
         found.outcome,
-        len(found.pieces),
+        found.leaning,
+        sum(outcome != "no-figure" for outcome in outcomes),
         outcomes.count("beyond"),
         outcomes.count("stopped"),
-        _held(hottest, found.kind) if hottest is not None else None,
+        told.specimen if told is not None and hotter else "",
+        _held(told, found.kind) if told is not None else None,
+        _kept(found),
         f"{100 * found.share_beyond:.0f}" if found.share_beyond is not None else "",
     )
+
+
+def _told(found: LimitFinding) -> PieceAgainst | None:
+    """The hottest of the pieces that decide."""
+    valued = [piece for piece in found.pieces if piece.value is not None]
+    deciding = [piece for piece in valued if piece.outcome == found.outcome]
+    return max(deciding or valued, key=_value, default=None)
+
+
+def _kept(found: LimitFinding) -> tuple[KeptRow, ...]:
+    by: dict[KeptBy, list[str]] = {}
+    for piece in found.pieces:
+        if piece.kept_by is not None:
+            by.setdefault(piece.kept_by, []).append(piece.specimen)
+    return tuple(KeptRow(what, tuple(letters)) for what, letters in by.items())
 
 
 def _value(piece: PieceAgainst) -> float:

@@ -58,7 +58,7 @@ def settled(why_not: str | None = None) -> HeatingChart:
     """One piece whose readings lie on a curve from 1 K to 31 K with a time constant of 10 min."""
     curve = Fitted(1.0, 31.0, 10.0, 0.0, 60.0)
     rises: dict[float, float | None] = {minute: curve.at(minute) for minute in (0.0, 10.0, 20.0, 40.0, 60.0)}
-    end = End("settled", None, None, SettledRise(31.0, 30.0, 33.0, 600.0, 1.0, why_not), None, 0.025)
+    end = End("settled", None, None, SettledRise(31.0, 30.0, 33.0, 600.0, 1.0, why_not), None, 0.025, 900.0)
     one = run("r/a", "cool", "A", rises, end=end)
     two = run("r/b", "cool", "B", rises, end=end)
     return heating_chart(

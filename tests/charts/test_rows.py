@@ -87,7 +87,9 @@ def test_the_older_stock_is_told_by_the_mean_of_its_pieces() -> None:
 
 
 def test_still_warming_and_getting_worse_are_told_and_settled_is_not() -> None:
-    ends = [End(state, None, None, None, None, 0.025) for state in ("settled", "still-rising", "worsening")]
+    ends = [
+        End(state, None, None, None, None, 0.025, 900.0) for state in ("settled", "still-rising", "worsening")
+    ]
     runs = [run(f"r/{n}", "cool", n, {60: 28.0}, end=end) for n, end in zip("ABC", ends, strict=True)]
     assert row(item("cool", 0, *runs)).states == ("worsening", "still-rising")
     assert row(item("cool", 0, runs[0])).states == ()

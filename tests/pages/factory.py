@@ -198,11 +198,14 @@ def item(name: str, order: int, *runs: RunFinding, control: bool = False, **more
 
 
 def measure(
-    *items: ItemFinding, controls: tuple[ItemFinding, ...] = (), pairs: tuple[PairFinding, ...] = ()
+    *items: ItemFinding,
+    controls: tuple[ItemFinding, ...] = (),
+    pairs: tuple[PairFinding, ...] = (),
+    **more: Any,
 ) -> MeasureFinding:
     """A measure of rise at 60 min and 30 A."""
     return MeasureFinding(
-        "rise", "heating", "K", "box", (1,), 3600.0, 30.0, "body", tuple(items), controls, pairs
+        "rise", "heating", "K", "box", (1,), 3600.0, 30.0, "body", tuple(items), controls, pairs, **more
     )
 
 

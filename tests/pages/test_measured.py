@@ -8,6 +8,7 @@ from typing import Any
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.findings import RunFinding
 from generator.evaluation.report import evaluate
+from generator.pages.fit import FitView
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.render import Renderer
 from tests.pages.factory import ROOT, demo
@@ -18,13 +19,16 @@ FINDING = evaluate(demo(), REPORT)
 NAMES = {key: item.title for key, item in demo().items.items()} | {"unbroken-cable": "unbroken cable"}
 
 
+NOTHING = FitView((), (), (), None, ())
+
+
 def view(runs: Any = None) -> MeasuredView:
     return measured_view(runs or REPORT.runs.values(), FINDING.measures, demo().instruments, NAMES)
 
 
 def text(made: MeasuredView) -> str:
     html = Renderer(ROOT).fragment(
-        "fragments/measured.html.jinja", measured=made, methods=(), conditions=(), ends=()
+        "fragments/measured.html.jinja", measured=made, methods=(), conditions=(), fit=NOTHING
     )
     return Parsed(html).text
 

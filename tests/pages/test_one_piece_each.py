@@ -51,7 +51,7 @@ def test_nothing_is_ranked_where_no_spread_between_pieces_is_known(bare: tuple[M
 def test_the_caveat_stands_with_every_item(bare: tuple[MeasureFinding, str]) -> None:
     _, text = bare
     assert text.count(CAVEAT) >= 3
-    assert text.count("whether the products differ is not known") == 3
+    assert text.count("Whether the products differ is not known") == 3
 
 
 def test_without_the_spread_the_ranking_goes_and_the_caveat_comes(

@@ -51,6 +51,7 @@ def ending(
         settled=None,
         slope=Between(slope.slope, slope.low, 2 * slope.slope - slope.low) if slope is not None else None,
         allowance=task.measure.worsening.si * 3600,
+        over=task.measure.settled.over.si,
     )
 
 
