@@ -22,6 +22,7 @@ FOREIGN = {
     "yaml": ("records/source.py", "records/writer.py", "records/edit.py"),
     "jinja2": ("pages/render.py",),
     "matplotlib": ("charts/video.py",),
+    "pandas": ("pages/tables.py", "pages/downloads.py"),
     "GTC": ("analysis/",),
 }
 """Libraries that one place only may know."""

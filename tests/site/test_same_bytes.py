@@ -14,7 +14,14 @@ SCRIPT = Path(__file__).with_name("build_as_if.py")
 OPTIONAL = ("orjson", "rich", "uvloop", "numexpr", "bottleneck", "kaleido")
 """Packages that libraries use when they happen to be there. None may change a byte."""
 
-LOUD = "def __getattr__(name):\n    raise AttributeError(f'an optional package was asked for {name}')\n"
+LOUD = """\
+__version__ = "999.0"
+
+
+def __getattr__(name):
+    raise AttributeError(f"an optional package was asked for {name}")
+"""
+"""There and new enough, as pandas asks when it is loaded; used for nothing."""
 
 
 def built(folder: Path, day: str, settings: dict[str, str]) -> dict[str, bytes]:
