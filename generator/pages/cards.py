@@ -61,6 +61,7 @@ class CardFigure:
         stopped: Pieces that were stopped.
         pieces: Each piece with its own figure.
         ends: How its runs of heating ended; None where there is none.
+        excess: What it is hotter than the controls of its days; None without them.
     """
 
     measure: str
@@ -73,6 +74,7 @@ class CardFigure:
     stopped: int
     pieces: tuple[PieceFigure, ...]
     ends: EndsView | None
+    excess: Plus | None = None
 
 
 @dataclass(frozen=True)
@@ -223,6 +225,7 @@ def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mappi
         sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
         pieces,
         ends_view(found, mark) if measure.kind == "heating" else None,
+        figure(found.excess) if found.excess else None,
     )
 
 

@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.analysis.mark import TimeTo
 from generator.charts.description import Name
+from generator.charts.numerals import plain
 from generator.evaluation.findings import MeasureFinding
 from generator.evaluation.statements import (
     ItemOutcome,
@@ -45,6 +47,9 @@ class LimitRow:
         hottest: The hottest of the pieces that decide, as it is held against the limit; None without a value.
         kept: What alone kept pieces from being within.
         up_to: Of 100 pieces, how many could be beyond all the same; empty where it is not said.
+        reached: Of an item with a piece beyond, the minutes after which the first reached the limit; empty
+            where nothing says when.
+        reached_by: Whether a run shows it, or only its curve past the last reading.
     """
 
     name: str
@@ -57,6 +62,8 @@ class LimitRow:
     hottest: Plus | None
     kept: tuple[KeptRow, ...]
     up_to: str
+    reached: str = ""
+    reached_by: Literal["readings", "fit"] = "readings"
 
 
 @dataclass(frozen=True)
@@ -197,6 +204,7 @@ def _view(limit: Limit, heated: Heated, found: list[tuple[str, LimitFinding]], *
 def _row(name: str, found: LimitFinding) -> LimitRow:
     outcomes = [piece.outcome for piece in found.pieces]
     told = _told(found)
+    first = _first_over(found)
     hotter = any(_value(each) > _value(told) for each in found.pieces) if told is not None else False
     return LimitRow(
         name,
@@ -209,7 +217,15 @@ def _row(name: str, found: LimitFinding) -> LimitRow:
         _held(told, found.kind) if told is not None else None,
         _kept(found),
         f"{100 * found.share_beyond:.0f}" if found.share_beyond is not None else "",
+        plain(round(first.time / 60)) if first is not None else "",
+        first.by if first is not None else "readings",
     )
+
+
+def _first_over(found: LimitFinding) -> TimeTo | None:
+    """When the first of the pieces beyond reached the limit."""
+    times = [each.reached for each in found.pieces if each.outcome == "beyond" and each.reached is not None]
+    return min(times, key=lambda each: each.time, default=None)
 
 
 def _told(found: LimitFinding) -> PieceAgainst | None:

@@ -75,3 +75,17 @@ def test_an_opinion_rests_on_a_run_by_piece_and_day_or_on_what_is_written() -> N
         Basis(key, REPORT.runs[key].specimen, day(REPORT.runs[key].date)),
         Basis("a photo"),
     )
+
+
+def test_what_an_item_is_hotter_than_the_control_of_its_day() -> None:
+    measure = FINDING.measures[0]
+    found = next(each for each in measure.items if each.item == "okvarn-ih30")
+    assert found.figure is not None
+    excess = dataclasses.replace(found.figure, value=12.34, half_width=1.5)
+    changed = dataclasses.replace(found, excess=excess)
+    rest = tuple(changed if each is found else each for each in measure.items)
+    each = made("okvarn-ih30", measures=(dataclasses.replace(measure, items=rest),))
+    assert each.figures[0].excess is not None
+    assert (each.figures[0].excess.value, each.figures[0].excess.value_us) == ("12.3", "22.2")
+    assert "Over the control of the same day" in text(each)
+    assert "Over the control" not in text(made("okvarn-ih30"))

@@ -8,6 +8,7 @@ from typing import Any, get_args
 
 import pytest
 
+from generator.analysis.mark import TimeTo
 from generator.evaluation.report import evaluate
 from generator.evaluation.statements import (
     ItemOutcome,
@@ -248,3 +249,13 @@ def test_where_limits_stand_there_is_their_anchor() -> None:
     alone = FitView((), (), unheld_views((limit(), limit()), (heated,)), None, ())
     html = Renderer(ROOT).fragment("fragments/limits.html.jinja", fit=alone)
     assert html.count('id="limit"') == 1
+
+
+def test_when_the_limit_was_reached_is_told_of_the_first_piece_over() -> None:
+    later = piece("A", 120.0, "beyond", reached=TimeTo(50 * 60.0, "readings"))
+    first = piece("B", 118.0, "beyond", reached=TimeTo(41.6 * 60.0, "readings"))
+    within = piece("C", 80.0, "within", reached=TimeTo(10 * 60.0, "readings"))
+    assert "The first of them got there after 42 min." in told(found(later, first, within, outcome="beyond"))
+    by_curve = piece("A", 120.0, "beyond", reached=TimeTo(75 * 60.0, "fit"))
+    assert "It would get there, by its curve, after about 75 min." in told(found(by_curve, outcome="beyond"))
+    assert "got there" not in told(found(within, outcome="within"))
