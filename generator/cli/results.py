@@ -41,7 +41,8 @@ def results(*, report: str | None, as_json: bool) -> None:
 
 def _lines(measure: MeasureFinding) -> Iterator[str]:
     mark = f" at {measure.at / 60:g} min" if measure.at is not None else ""
-    yield f"{measure.measure}{mark}, {measure.unit} (95 %)"
+    way = f", {measure.better} is better" if measure.better else ""
+    yield f"{measure.measure}{mark}, {measure.unit} (95 %){way}"
     everyone = (*measure.controls, *measure.items)
     width = max((len(each.item) for each in everyone), default=0)
     for each in everyone:

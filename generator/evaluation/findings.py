@@ -14,7 +14,7 @@ from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.ends import End
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Value
-from generator.evaluation.worked import WorkedRise
+from generator.evaluation.worked import Reduction, WorkedRise
 
 WhyNot = Literal[
     "no-reading-at-mark",
@@ -83,6 +83,7 @@ class RunFinding:
         departures: Conditions that were outside the method's tolerances.
         worked: How the figure was worked out; None without one.
         values: Its readings, for a kind without a series.
+        by: How they became its figure; None without one.
     """
 
     run: str
@@ -101,6 +102,7 @@ class RunFinding:
     departures: tuple[Departure, ...] = ()
     worked: WorkedRise | None = None
     values: tuple[Value, ...] = ()
+    by: Reduction | None = None
 
 
 @dataclass(frozen=True)

@@ -124,6 +124,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         departures=reduced.departures,
         worked=reduced.worked,
         values=reduced.values,
+        by=reduced.by,
     )
 
 

@@ -10,7 +10,7 @@ from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
 from generator.evaluation.findings import Reading, WhyNot
 from generator.evaluation.values import Value
-from generator.evaluation.worked import WorkedRise
+from generator.evaluation.worked import Reduction, WorkedRise
 
 
 @dataclass(frozen=True)
@@ -47,6 +47,7 @@ class Reduced:
         departures: Conditions that were outside the method's tolerances.
         whole: What the run comes to at its method's own mark, where it is compared at another.
         values: Its readings as plain numbers, for a kind without a series.
+        by: How they became its figure; None without one.
     """
 
     number: Uncertain | None
@@ -65,3 +66,4 @@ class Reduced:
     departures: tuple[Departure, ...] = ()
     whole: Reduced | None = None
     values: tuple[Value, ...] = ()
+    by: Reduction | None = None

@@ -11,6 +11,10 @@ By = Literal["reading", "fit", "line"]
 TauOrigin = Literal["fit", "control", "declared"]
 
 
+Reduction = Literal["value", "mean", "max", "min"]
+"""How a run without a series became one figure: its one value, or its readings."""
+
+
 @dataclass(frozen=True)
 class WorkedRise:
     """The rise of one run at a time mark, from readings to figure.

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from generator.charts.numerals import plain
-from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding
 from generator.pages.ends import EndsView, ends_view
 from generator.pages.format import (
     Both,
@@ -15,12 +15,12 @@ from generator.pages.format import (
     amperes,
     as_printed,
     day,
-    figure,
     minutes,
-    money,
     quantity,
 )
-from generator.pages.prices import Price, piece_price, price_each
+from generator.pages.prices import Price, price_each
+from generator.pages.provenance import Provenance, provenance
+from generator.pages.shown import Shown, shown
 from generator.records.run import Run
 from generator.records.schema.item import Item, Specimen
 from generator.records.schema.run import Opinion
@@ -28,22 +28,27 @@ from generator.records.schema.run import Opinion
 
 @dataclass(frozen=True)
 class RunOf:
-    """A run of a piece: its day, its figure or why it has none, and at how many minutes it was stopped."""
+    """A run of a piece: its day, its figure or why it has none, and at how many minutes it was stopped.
+
+    `counted` says whether the piece's figure rests on it; `termination` is empty where the piece has one.
+    """
 
     day: Day
     plus: Plus | None
     why_not: str
     stopped: str
     counted: bool
+    termination: str = ""
 
 
 @dataclass(frozen=True)
 class PieceFigure:
-    """One piece: its letter, the name of its stock where that is an older one, its runs."""
+    """One piece: its letter, the name of its stock where that is an older one, its runs, and their mean."""
 
     letter: str
     older: str
     runs: tuple[RunOf, ...]
+    mean: Plus | None = None
 
 
 @dataclass(frozen=True)
@@ -52,8 +57,9 @@ class CardFigure:
 
     Attributes:
         measure: Id of the measure.
-        mark: The time mark.
-        current: The set current.
+        title: Its name.
+        mark: The time mark; empty without one.
+        current: The set current; empty without one.
         plus: The figure; None without one.
         why_not: Why there is none; empty with one.
         n: Pieces that it rests on.
@@ -65,6 +71,7 @@ class CardFigure:
     """
 
     measure: str
+    title: str
     mark: str
     current: str
     plus: Plus | None
@@ -75,21 +82,6 @@ class CardFigure:
     pieces: tuple[PieceFigure, ...]
     ends: EndsView | None
     excess: Plus | None = None
-
-
-@dataclass(frozen=True)
-class Provenance:
-    """Pieces that were had in one way, as far as the record says; texts are empty where it says nothing."""
-
-    letters: tuple[str, ...]
-    got: str
-    whom: str
-    had: Day | None
-    price: str
-    pack: int
-    marks: str
-    condition: str
-    chosen: str
 
 
 @dataclass(frozen=True)
@@ -163,6 +155,8 @@ def card(
     measures: Sequence[MeasureFinding],
     runs: Mapping[str, Run],
     opinions: Sequence[Opinion],
+    *,
+    titles: Mapping[str, str],
 ) -> Card:
     """The card of one item.
 
@@ -172,31 +166,40 @@ def card(
         measures: The report's findings.
         runs: The report's runs by id.
         opinions: The opinions of the report; those of its runs are added.
+        titles: Names of the measures by id.
     """
     found = [(measure, each) for measure in measures for each in measure.items if each.item == key]
     letters = sorted({run.specimen for run in runs.values() if run.item == key})
     stock = item.stocks.get(found[0][1].stock if found else "")
     tested = [item.specimens[letter] for letter in letters]
     newest = [each for each in tested if not found or (each.stock or "") == found[0][1].stock]
-    own = [each for each in opinions if each.item == key]
-    own += [each for run in runs.values() if run.item == key for each in run.opinions]
     return Card(
         key,
         item.title,
         item.what or "",
         stock.name if stock else "",
         (stock.tell_by or "") if stock else "",
-        tuple(_figure(measure, each, item, runs) for measure, each in found),
-        _provenance(letters, item),
+        tuple(_figure(measure, each, item, runs, titles[measure.measure]) for measure, each in found),
+        provenance(letters, item),
         price_each(newest),
         _days(newest),
-        tuple(
-            RatingRow(each.limit, quantity(each.value), each.standing, as_printed(each.source))
-            for each in item.ratings
-        ),
+        _ratings(item),
         item.notes or "",
-        tuple(opinion_view(each, runs) for each in own),
+        tuple(opinion_view(each, runs) for each in _opinions(key, runs, opinions)),
     )
+
+
+def _ratings(item: Item) -> tuple[RatingRow, ...]:
+    return tuple(
+        RatingRow(each.limit, quantity(each.value), each.standing, as_printed(each.source))
+        for each in item.ratings
+    )
+
+
+def _opinions(key: str, runs: Mapping[str, Run], opinions: Sequence[Opinion]) -> Iterator[Opinion]:
+    """Opinions of an item: the report's own, then those of its runs."""
+    yield from (each for each in opinions if each.item == key)
+    yield from (each for run in runs.values() if run.item == key for each in run.opinions)
 
 
 def opinion_view(opinion: Opinion, runs: Mapping[str, Run]) -> OpinionView:
@@ -211,79 +214,63 @@ def _basis(text: str, runs: Mapping[str, Run]) -> Basis:
     return Basis(text)
 
 
-def _figure(measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> CardFigure:
-    pieces = tuple(_piece(piece, found, item, runs) for piece in found.pieces)
+def _figure(
+    measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], title: str
+) -> CardFigure:
+    unit = shown(measure)
+    pieces = tuple(_piece(piece, found, item, runs, unit) for piece in found.pieces)
     mark = minutes(measure.at) if measure.at is not None else ""
     return CardFigure(
         measure.measure,
+        title,
         mark,
         amperes(measure.set_current),
-        figure(found.figure) if found.figure else None,
+        unit.figure(found.figure),
         found.why_not or "",
         found.n,
         found.figure is not None and found.n == 1 and found.spread.origin == "none",
         sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
         pieces,
         ends_view(found, mark) if measure.kind == "heating" else None,
-        figure(found.excess) if found.excess else None,
+        unit.figure(found.excess),
     )
 
 
-def _piece(piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> PieceFigure:
+def _piece(
+    piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], unit: Shown
+) -> PieceFigure:
     stock = item.stocks.get(piece.stock)
     # The first stock of all has no name in the record.
     older = "" if piece.stock == found.stock else stock.name if stock else "first"
-    return PieceFigure(piece.specimen, older, tuple(_run(run, piece, runs) for run in piece.runs))
-
-
-def _run(run: RunFinding, piece: PieceFinding, runs: Mapping[str, Run]) -> RunOf:
-    stopped = runs[run.run].stopped
-    return RunOf(
-        day(run.date),
-        figure(run.figure) if run.figure else None,
-        run.why_not or "",
-        plain(round(stopped.at.si / 60, 1)) if stopped else "",
-        run.figure is not None and run.figure == piece.figure,
+    mean = averaged(piece)
+    terminations = {_termination(runs[run.run]) for run in piece.runs}
+    told = tuple(
+        RunOf(
+            day(run.date),
+            unit.figure(run.figure),
+            run.why_not or "",
+            _stopped(runs[run.run]),
+            run.figure is not None and (mean or run.figure == piece.figure),
+            _termination(runs[run.run]) if len(terminations) > 1 else "",
+        )
+        for run in piece.runs
     )
+    return PieceFigure(piece.specimen, older, told, unit.figure(piece.figure) if mean else None)
 
 
-def _provenance(letters: Iterable[str], item: Item) -> tuple[Provenance, ...]:
-    """Pieces gathered where everything said of them is the same."""
-    alike: dict[tuple[object, ...], list[str]] = {}
-    for letter in letters:
-        alike.setdefault(_said(item.specimens[letter]), []).append(letter)
-    return tuple(_gathered(each, item.specimens[each[0]]) for each in alike.values())
+def averaged(piece: PieceFinding) -> bool:
+    """Whether a piece's figure is the mean of several runs, and not that of one of them."""
+    own = [run.figure for run in piece.runs if run.figure is not None]
+    return piece.figure is not None and piece.figure not in own
 
 
-def _said(piece: Specimen) -> tuple[object, ...]:
-    price = piece.paid.text if piece.paid else ""
-    return (
-        piece.got,
-        piece.from_,
-        piece.date,
-        price,
-        piece.pack,
-        piece.marks,
-        piece.lot,
-        piece.condition,
-        piece.chosen,
-    )
+def _stopped(run: Run) -> str:
+    """At how many minutes a run was stopped; empty where it was not."""
+    return plain(round(run.stopped.at.si / 60, 1)) if run.stopped else ""
 
 
-def _gathered(letters: Sequence[str], piece: Specimen) -> Provenance:
-    price = piece_price(piece)
-    marks = ", ".join(part for part in (piece.marks, piece.lot) if part)
-    return Provenance(
-        tuple(letters),
-        piece.got,
-        piece.from_ or "",
-        day(piece.date) if piece.date else None,
-        money(price) if price else "",
-        piece.pack,
-        marks,
-        piece.condition or "",
-        piece.chosen or "",
-    )
+def _termination(run: Run) -> str:
+    return str(run.termination.number if run.termination is not None else 1)
 
 
 def _days(specimens: Iterable[Specimen]) -> tuple[Day, ...]:

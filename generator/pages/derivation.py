@@ -13,13 +13,16 @@ from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain, true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, Reading, RunFinding
 from generator.evaluation.statements import LimitFinding
-from generator.evaluation.worked import WorkedRise
+from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
+from generator.pages.cards import averaged
 from generator.pages.format import day, significant
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
 STEP_DIGITS = 3
 """Decimals of a number on its way."""
+_BY: dict[Reduction, str] = {"value": "typed", "mean": "averaged", "max": "largest", "min": "smallest"}
+"""The step that a run without a series takes to its figure."""
 
 
 def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
@@ -66,12 +69,30 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
         day(run.date),
         run.method,
         tuple(_reading(each) for each in run.readings),
-        (*_rise(run.worked), *_end(run)),
+        (*_rise(run.worked), *_value(run), *_end(run)),
         _result(run.figure),
         run.why_not or "",
         budget_rows(run.budget),
-        run.figure is not None and run.figure == piece.figure,
+        run.figure is not None and (run.figure == piece.figure or averaged(piece)),
+        sum(each.figure is not None for each in piece.runs) if averaged(piece) else 1,
     )
+
+
+def _value(run: RunFinding) -> tuple[Step, ...]:
+    """From the readings of a run without a series to its figure."""
+    if run.figure is None or run.by is None:
+        return ()
+    told = _finest(run.figure)
+    counted = [each.value for each in run.values if each.value is not None and not each.excluded]
+    struck = [each for each in run.values if each.value is not None and each.excluded]
+    numbers = {
+        "n": str(len(counted)),
+        "sum": (" + " if run.by == "mean" else ", ").join(_number(each, told) for each in counted),
+        "figure": _number(run.figure.value, told),
+        "unit": run.figure.unit,
+        "struck": "; ".join(f"{_number(each.value or 0.0, told)} ({each.excluded})" for each in struck),
+    }
+    return (Step(_BY[run.by], numbers),)
 
 
 def _reading(row: Reading) -> ReadingRow:
@@ -152,28 +173,43 @@ def _end(run: RunFinding) -> tuple[Step, ...]:
 
 def _mean(item: ItemFinding) -> tuple[Step, ...]:
     """From the pieces to their mean."""
-    figures = [piece.figure.value for piece in item.pieces if piece.figure and piece.stock == item.stock]
-    if item.control or item.figure is None or not figures:
+    counted = [piece for piece in item.pieces if piece.figure and piece.stock == item.stock]
+    if item.control or item.figure is None or not counted:
         return ()
+    digits = _finest(item.figure)
     told = Step(
-        "mean" if len(figures) > 1 else "one",
+        "mean" if len(counted) > 1 else "one",
         {
-            "sum": " + ".join(_number(value) for value in figures),
-            "n": str(len(figures)),
-            "mean": _number(item.figure.value),
+            "sum": " + ".join(_number(piece.figure.value, digits) for piece in counted if piece.figure),
+            "n": str(len(counted)),
+            "mean": _number(item.figure.value, digits),
         },
     )
+    steps = (*(_piece(piece, digits) for piece in counted if averaged(piece)), told)
     spread = item.spread
     if spread.origin == "none":
-        return (told,)
+        return steps
     numbers = {
         "origin": spread.origin,
-        "deviation": _number(spread.deviation),
+        "deviation": _number(spread.deviation, digits),
         "dof": dof_text(spread.dof),
-        "n": str(len(figures)),
+        "n": str(len(counted)),
         "from": spread.declared_from,
     }
-    return told, Step("spread", numbers)
+    return (*steps, Step("spread", numbers))
+
+
+def _piece(piece: PieceFinding, digits: int) -> Step:
+    figures = [run.figure.value for run in piece.runs if run.figure]
+    return Step(
+        "piece",
+        {
+            "piece": piece.specimen,
+            "n": str(len(figures)),
+            "runs": ", ".join(_number(each, digits) for each in figures),
+            "mean": _number(piece.figure.value, digits) if piece.figure else "",
+        },
+    )
 
 
 def _excess(item: ItemFinding) -> tuple[Step, ...]:
@@ -208,7 +244,7 @@ def _result(figure: Estimate | None) -> Result | None:
         return None
     told = rounded(figure.value, figure.half_width)
     return Result(
-        _number(figure.value),
+        _number(figure.value, _finest(figure)),
         significant(figure.standard_uncertainty, 4),
         dof_text(figure.dof),
         f"{figure.coverage_factor:.2f}",
@@ -221,6 +257,11 @@ def _result(figure: Estimate | None) -> Result | None:
 
 def _number(value: float, digits: int = STEP_DIGITS) -> str:
     return numeral(value, digits)
+
+
+def _finest(figure: Estimate) -> int:
+    """Decimals of the numbers on the way to a figure: two more than are told of it, three at least."""
+    return max(STEP_DIGITS, rounded(figure.value, figure.half_width).decimals + 2)
 
 
 def _minutes(seconds: float) -> str:

@@ -206,7 +206,10 @@ def narrow(value: float, unit: str) -> Both:
     """A size that is known roughly, to two significant digits; `K` is of a rise or a difference."""
     if unit == "K":
         return narrow_difference(value)
-    return Both(f"{significant(value)}{NO_BREAK}{unit}")
+    own, units = f"{significant(value)}{NO_BREAK}{unit}", in_both(unit)
+    if units is None or unit != units.metric.symbol:
+        return Both(own)
+    return Both(own, f"{significant(value * units.factor(unit))}{NO_BREAK}{units.us.symbol}")
 
 
 def span(given: Range) -> Span:

@@ -38,6 +38,7 @@ class HowView:
     take: Markup
     demonstration: bool
     measures: tuple[MeasurePart, ...]
+    heats: bool
 
 
 @dataclass(frozen=True)
@@ -97,6 +98,7 @@ def _page(view: ReportView, item: str, name: str, ways: list[ItemWay], renderer:
         addresses.markdown_link(here, edition, "take"),
         view.demonstration,
         parts,
+        view.heats,
     )
     slots = {
         f"way-{number}": renderer.fragment("fragments/way.html.jinja", way=way)

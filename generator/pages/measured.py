@@ -113,6 +113,7 @@ class MeasuredView:
     drifts: tuple[tuple[Of, Drift], ...]
     unlike: tuple[UnlikeRow, ...]
     zero_checked: int
+    heated: int
     runs: int
     days: tuple[Day, ...]
 
@@ -124,31 +125,38 @@ def measured_view(
     names: Mapping[str, str],
 ) -> MeasuredView:
     """Gather what the runs of a report say of how they were made."""
-    made, measures = tuple(runs), tuple(measures)
-    found = tuple(_runs_of(measures))
+    made, told = tuple(runs), tuple(measures)
+    found = _runs_of(told)
     owners = {run.id: names[run.item or run.control] for run in made}
     of = {run.id: Of(names[run.item or run.control], run.specimen, day(run.date)) for run in made}
+    heated = {run.run: run for run in _runs_of(each for each in told if each.kind == "heating")}
+    warm = tuple(run for run in made if run.id in heated)
     return MeasuredView(
-        _air(made, found),
+        _air(warm, tuple(heated[run.id] for run in warm)),
         tuple(_meter(key, instruments[key], made) for key in _used(made)),
         _once(run.place for run in made if run.place),
         _notes((text, of[run.id], "") for run in made for text in run.deviations),
         _notes((text, of[run.id], "") for run in made for text in run.additions),
         _notes(
-            (reading.excluded, of[each.run], _minute(reading.time))
-            for each in found
-            for reading in each.readings
-            if reading.excluded
+            (why, of[run.id], _time(run, row)) for run in made for row, why in sorted(run.excluded.items())
         ),
         _notes((event.what, of[run.id], _minute(event.at.si)) for run in made for event in run.events),
         tuple(_stopped(of[run.id], run) for run in made if run.stopped),
         tuple((of[each.run], each) for each in strayed(found)),
         tuple((of[each.run], each) for each in drifts(found)),
-        unlike_rows(measures, owners),
-        sum(run.zero_check is not None for run in made),
+        unlike_rows(told, owners),
+        sum(run.zero_check is not None for run in warm),
+        len(warm),
         len(made),
         _days(made),
     )
+
+
+def _time(run: Run, row: int) -> str:
+    """At how many minutes a row of a run was read; empty where it has no time."""
+    times = run.readings.column("time") if run.readings is not None else None
+    cell = times.cells[row] if times is not None else None
+    return "" if cell is None else _minute(cell.value)
 
 
 def _days(runs: tuple[Run, ...]) -> tuple[Day, ...]:
@@ -171,14 +179,14 @@ def _stopped(of: Of, run: Run) -> Stopped:
 
 
 def _runs_of(measures: Iterable[MeasureFinding]) -> list[RunFinding]:
-    """Every run once, however many measures it has."""
-    found = {
-        run.run: run
-        for measure in measures
-        for item in (*measure.items, *measure.controls)
-        for piece in item.pieces
-        for run in piece.runs
-    }
+    """Every run once, in order of date; of several measures by the one that shows its series."""
+    found: dict[str, RunFinding] = {}
+    for measure in measures:
+        for item in (*measure.items, *measure.controls):
+            for piece in item.pieces:
+                for run in piece.runs:
+                    if run.readings or run.run not in found:
+                        found[run.run] = run
     return [found[key] for key in sorted(found, key=lambda key: (found[key].date, key))]
 
 

@@ -8,26 +8,25 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from generator.charts.bars import bars
-from generator.charts.description import Name, heating_chart
 from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.pages import addresses
-from generator.pages.answer import Answer, answers
+from generator.pages.answer import Answer
 from generator.pages.cards import Card, OpinionView, card, opinion_view
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.changed import Changed
-from generator.pages.chart import ChartView, chart_view
 from generator.pages.disclosure import Disclosure, disclosure
-from generator.pages.figures import About, FiguresView, figures_view
 from generator.pages.fit import FitView, fit_view
-from generator.pages.format import Day, amperes, day, minutes
+from generator.pages.format import Day, day
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
-from generator.pages.sure import Errors, SureView, errors_in, sure_view
+from generator.pages.parts import Part, edition_of, parts_of, titles_of
+from generator.pages.sure import Errors, errors_in
 from generator.records.bench import Bench, Report
+from generator.records.schema.item import Item
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
+from generator.records.schema.report import ReportRecord
 
 _MAIL = re.compile(r"[A-Za-z0-9._+-]+@[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+")
 _WEB = re.compile(r"https?://[A-Za-z0-9-]+(?:\.[A-Za-z0-9-]+)+(?:/[A-Za-z0-9._~/?=&%-]*)?")
@@ -53,26 +52,11 @@ class Choice:
 
 
 @dataclass(frozen=True)
-class Part:
-    """What is shown of one measure.
+class MethodConditions:
+    """What a method, in the newest version that ran, asks of the conditions."""
 
-    Attributes:
-        measure: Its id.
-        title: Its name as the method says.
-        figures: The bars.
-        chart: The curves.
-        sure: Its pairs, spreads and budgets.
-        without: Names of items that have no figure.
-        answers: What they answer, the fullest first.
-    """
-
-    measure: str
     title: str
-    figures: FiguresView
-    chart: ChartView
-    sure: SureView
-    without: tuple[str, ...]
-    answers: tuple[Answer, ...]
+    conditions: tuple[Condition, ...]
 
 
 @dataclass(frozen=True)
@@ -96,12 +80,14 @@ class ReportView:
     fit: FitView
     cards: tuple[Card, ...]
     anchors: Mapping[str, Markup]
+    measures: Mapping[str, Markup]
     opinions: tuple[OpinionView, ...]
     errors: Errors
     measured: MeasuredView
-    conditions: tuple[Condition, ...]
+    conditions: tuple[MethodConditions, ...]
     cannot_show: tuple[str, ...]
     contact: Contact
+    heats: bool
     names: Mapping[str, str]
     changed: Changed | None = None
 
@@ -112,17 +98,25 @@ class ReportView:
             return self.main.answers
         return (Answer(missing=("not-evaluated" if self.days else "no-run",)),)
 
+    @property
+    def heated(self) -> bool:
+        """Whether there are curves to show."""
+        return any(part.chart for part in self.parts)
+
+    @property
+    def others(self) -> tuple[Part, ...]:
+        """Measures without a series beside the one that answers the question."""
+        return tuple(part for part in self.parts if part.table and part is not self.main)
+
 
 def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
     """Gather what the page of a report says."""
-    record, methods = report.record, methods_of(bench, report)
-    measures = tuple(each for each in finding.measures if each.kind == "heating")
+    record, methods, measures = report.record, methods_of(bench, report), finding.measures
     items = {key: bench.items[key] for key in record.items}
     runs = tuple(report.runs.values())
     names = names_of(items, tuple(dict.fromkeys(run.control for run in runs if run.control)))
-    cards = tuple(card(key, items[key], measures, report.runs, record.opinions) for key in items)
-    parts = tuple(_part(report, measure, names, cards, methods) for measure in measures)
-    tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
+    cards = _cards(report, items, measures, methods)
+    parts = parts_of(report, measures, names, cards, methods)
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
     return ReportView(
@@ -135,27 +129,47 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         date=days[-1] if days else None,
         days=days if len(days) <= FEW_DAYS else (days[0], days[-1]),
         more_days=len(days) - 2 if len(days) > FEW_DAYS else 0,
-        disclosure=disclosure(items, tested, record.initiative, bench.settings.disclosure or ""),
+        disclosure=_disclosure(bench, report, items),
         cautions=cautions(methods),
-        choice=Choice(items[record.choice].title, record.because or "") if record.choice else None,
+        choice=_choice(record, items),
         main=next((part for part in parts if part.measure == record.main), None),
         parts=parts,
         fit=fit_view(bench, report, finding, names, cards),
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
+        measures={each.measure: addresses.anchor(f"measure-{each.measure}") for each in measures},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
         errors=errors_in(measures, bench.instruments),
         measured=measured_view(runs, measures, bench.instruments, full),
-        conditions=conditions_of(methods[-1]),
+        conditions=conditions_by_method(methods),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),
+        heats=heats(methods),
         names=full,
     )
 
 
-def edition_of(report: Report) -> int:
-    """The edition that a draft will be: its address is known before it is published."""
-    return max(report.editions, default=0) + 1
+def _cards(
+    report: Report,
+    items: Mapping[str, Item],
+    measures: tuple[MeasureFinding, ...],
+    methods: tuple[Method, ...],
+) -> tuple[Card, ...]:
+    titles = titles_of(report, methods)
+    return tuple(
+        card(key, item, measures, report.runs, report.record.opinions, titles=titles)
+        for key, item in items.items()
+    )
+
+
+def _disclosure(bench: Bench, report: Report, items: Mapping[str, Item]) -> Disclosure:
+    runs = report.runs.values()
+    tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
+    return disclosure(items, tested, report.record.initiative, bench.settings.disclosure or "")
+
+
+def _choice(record: ReportRecord, items: Mapping[str, Item]) -> Choice | None:
+    return Choice(items[record.choice].title, record.because or "") if record.choice else None
 
 
 def methods_of(bench: Bench, report: Report) -> tuple[Method, ...]:
@@ -174,49 +188,25 @@ def methods_of(bench: Bench, report: Report) -> tuple[Method, ...]:
     return tuple(stating)
 
 
+def newest_of(methods: tuple[Method, ...]) -> tuple[Method, ...]:
+    """Of each method the newest version among these."""
+    return tuple({each.id: each for each in methods}.values())
+
+
+def conditions_by_method(methods: tuple[Method, ...]) -> tuple[MethodConditions, ...]:
+    """What each method that asks for conditions asks for."""
+    return tuple(
+        MethodConditions(each.title, conditions_of(each)) for each in newest_of(methods) if each.conditions
+    )
+
+
+def heats(methods: tuple[Method, ...]) -> bool:
+    """Whether any of the methods heats what it tests."""
+    return any(isinstance(each, HeatingMeasure) for method in methods for each in method.measures)
+
+
 def contact(text: str) -> Contact:
     """How to reach the reviewer, as a link where it is one of the two forms known here."""
     if _MAIL.fullmatch(text):
         return Contact(text, f"mailto:{text}")
     return Contact(text, text if _WEB.fullmatch(text) else "")
-
-
-def _part(
-    report: Report,
-    measure: MeasureFinding,
-    names: Mapping[str, Name],
-    cards: tuple[Card, ...],
-    methods: tuple[Method, ...],
-) -> Part:
-    method = next(each for each in reversed(methods) if each.id == measure.method)
-    stated = method.measure(measure.measure)
-    full = {key: name.full for key, name in names.items()}
-    about = About(
-        {each.id: each.stock for each in cards},
-        {each.id: each.price for each in cards},
-        full,
-        {each.id: each.stops(measure.measure) for each in cards},
-        (stated.name if stated else None) or measure.measure,
-        minutes(measure.at) if measure.at is not None else "",
-        amperes(measure.set_current),
-    )
-    of = f"{report.id}-{edition_of(report)}"
-    claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
-    described = bars(f"{of}-figures-{measure.measure}", measure, names, claimed)
-    chart = heating_chart(
-        f"{of}-curves-{measure.measure}",
-        measure,
-        names,
-        schedule=tuple(each.si for each in method.schedule or ()),
-        within=stated.within.si if isinstance(stated, HeatingMeasure) else 0.0,
-        stops={key: run.stopped.at.si for key, run in report.runs.items() if run.stopped},
-    )
-    return Part(
-        measure.measure,
-        about.title,
-        figures_view(described, about),
-        chart_view(chart),
-        sure_view(measure, full),
-        tuple(full[each.item] for each in measure.items if each.figure is None),
-        answers(described, about.stops),
-    )

@@ -13,8 +13,9 @@ from generator.pages import addresses, downloads
 from generator.pages.answer import Answer, short_enough
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
+from generator.pages.parts import Part
 from generator.pages.render import Renderer, words
-from generator.pages.report import Part, ReportView, methods_of
+from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
 from generator.records.bench import Bench, Report
 
@@ -74,14 +75,11 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         slots["where"] = renderer.fragment("fragments/where.html.jinja", views=view.fit.where)
     if view.fit.limits or view.fit.unheld:
         slots["limits"] = renderer.fragment("fragments/limits.html.jinja", fit=view.fit)
+    for part in view.others:
+        table = renderer.fragment("fragments/quantity.html.jinja", view=part.table)
+        slots[f"table-{part.measure}"] = table
     for number, part in enumerate(view.parts, 1):
         slots |= _part_slots(number, part, renderer)
-    if view.parts:
-        slots["budgets"] = Markup().join(
-            renderer.fragment("fragments/budget.html.jinja", budget=each, measure=part.measure)
-            for part in view.parts
-            for each in part.sure.budgets
-        )
     return slots
 
 
@@ -99,12 +97,17 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
 
 
 def _part_slots(number: int, part: Part, renderer: Renderer) -> dict[str, str]:
-    chart = part.chart
-    svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
-    drawn = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
-    slots: dict[str, str] = {f"chart-{number}": drawn}
+    slots: dict[str, str] = {}
+    if part.chart:
+        chart = part.chart
+        svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
+        slots[f"chart-{number}"] = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
     if part.sure.pairs:
         slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
+    slots[f"budgets-{number}"] = Markup().join(
+        renderer.fragment("fragments/budget.html.jinja", budget=each, measure=part.measure)
+        for each in part.sure.budgets
+    )
     return slots
 
 

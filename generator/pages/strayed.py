@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from generator.evaluation.conditions import STEADY, Departure, Unlike
+from generator.evaluation.conditions import STEADY, Departure
 from generator.evaluation.findings import MeasureFinding, RunFinding
 from generator.pages.format import Both, Span, as_printed, celsius_span, difference
 
@@ -58,24 +58,23 @@ def drifts(runs: Iterable[RunFinding]) -> tuple[Drift, ...]:
 
 
 def unlike_rows(measures: Iterable[MeasureFinding], owners: Mapping[str, str]) -> tuple[UnlikeRow, ...]:
-    """What runs that are compared do not share.
+    """What runs that are compared do not share, each condition once however many measures it is of.
 
     Args:
         measures: Of the report.
         owners: Name of the item of a run, by its id.
     """
-    return tuple(dict.fromkeys(_unlike(each, owners) for measure in measures for each in measure.unlike))
+    found: dict[str, dict[str, dict[str, None]]] = {}
+    for each in (unlike for measure in measures for unlike in measure.unlike):
+        values = found.setdefault(each.what, {})
+        for text, runs in each.values:
+            values.setdefault(as_printed(text), {}).update(dict.fromkeys(owners[run] for run in runs))
+    return tuple(
+        UnlikeRow(what, tuple((text, tuple(names)) for text, names in values.items()))
+        for what, values in found.items()
+    )
 
 
 def _strayed(run: str, found: Departure) -> Strayed:
     air = celsius_span(*found.air) if found.air is not None else None
     return Strayed(run, found.condition, as_printed(found.found), air)
-
-
-def _unlike(found: Unlike, owners: Mapping[str, str]) -> UnlikeRow:
-    return UnlikeRow(found.what, tuple(_values(found, owners)))
-
-
-def _values(found: Unlike, owners: Mapping[str, str]) -> Iterator[tuple[str, tuple[str, ...]]]:
-    for text, runs in found.values:
-        yield as_printed(text), tuple(dict.fromkeys(owners[run] for run in runs))

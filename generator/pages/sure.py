@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, SpreadOrigin
 from generator.evaluation.statements import Place
 from generator.pages.budgets import BudgetView, budget_view, dof_text
-from generator.pages.format import Both, Plus, as_printed, narrow, plus
+from generator.pages.format import Both, Plus, as_printed
+from generator.pages.shown import Shown, shown
 from generator.records.schema.instrument import Instrument
 
 FEWEST_PLACES = 3
@@ -143,12 +144,13 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     budgets = [
         budget_view(each, each.budget, names[each.item]) for each in figures if each.budget is not None
     ]
+    unit = shown(measure)
     return SureView(
         measure.kind == "heating",
-        tuple(_pair(pair, names, measure.unit) for pair in measure.pairs),
+        tuple(_pair(pair, names, unit) for pair in measure.pairs),
         sum(pair.known for pair in measure.pairs),
         _places(measure, names),
-        tuple(_spread(each, names[each.item], measure.unit) for each in figures),
+        tuple(_spread(each, names[each.item], unit) for each in figures),
         tuple(budgets),
         _assumed(budgets),
         tuple(names[each.item] for each in figures if each.spread.origin == "none"),
@@ -173,10 +175,10 @@ def errors_in(measures: Iterable[MeasureFinding], instruments: Mapping[str, Inst
     )
 
 
-def _pair(pair: PairFinding, names: Mapping[str, str], unit: str) -> PairRow:
+def _pair(pair: PairFinding, names: Mapping[str, str], unit: Shown) -> PairRow:
     said = "pieces only" if not pair.known else "shown" if pair.shown else "none found"
-    gap = plus(pair.difference.value, pair.half_width, unit)
-    sees = None if pair.gap is None else narrow(pair.gap, unit)
+    gap = unit.gap(pair.difference.value, pair.half_width)
+    sees = None if pair.gap is None else unit.size(pair.gap)
     return PairRow(names[pair.first], names[pair.second], gap, said, sees)
 
 
@@ -209,14 +211,14 @@ def _place(place: Place, item: ItemFinding, measure: MeasureFinding, names: Mapp
     )
 
 
-def _spread(item: ItemFinding, name: str, unit: str) -> SpreadRow:
+def _spread(item: ItemFinding, name: str, unit: Shown) -> SpreadRow:
     spread = item.spread
     known = spread.origin != "none"
     return SpreadRow(
         name,
         item.n,
         spread.origin,
-        narrow(spread.deviation, unit) if known else None,
+        unit.size(spread.deviation) if known else None,
         dof_text(spread.dof) if known else "",
         spread.declared_from,
     )

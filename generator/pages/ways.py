@@ -69,7 +69,8 @@ class RunWay:
         result: The figure; None without one.
         why_not: Why there is none; empty with one.
         rows: The budget of its figure.
-        counted: Whether it is the run that its piece stands by.
+        counted: Whether its piece stands by it, alone or with others.
+        mean_of: How many runs its piece stands by the mean of; 1 where it stands by one.
     """
 
     run: str
@@ -83,6 +84,7 @@ class RunWay:
     why_not: str
     rows: tuple[BudgetRow, ...]
     counted: bool
+    mean_of: int = 1
 
 
 @dataclass(frozen=True)

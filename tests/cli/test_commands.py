@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -113,6 +114,19 @@ def test_results_are_told_in_words_and_as_data(bench: Path) -> None:
     assert figure["interval"][0] < figure["value"] < figure["interval"][1]
     assert figure["unit"] == "K"
     assert len(figure["specimens"]) == figure["n"]
+
+
+def test_results_tell_every_measure_in_its_own_unit(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(Path(__file__).parents[2])
+    words = run("results", "fuse-holders-30a").stdout
+    rise, pull = words.split("pull, N (95 %), higher is better\n")
+    assert rise.startswith("rise at 60 min, K (95 %), lower is better\n")
+    assert re.search(r"  tessvik-t30  392 ± 22  n = 5 \(5 runs\)\n", pull)
+    assert "  tessvik-t30 less veldrun-v30: 102 ± 43  difference shown\n" in pull
+    told = json.loads(run("results", "fuse-holders-30a", "--json").stdout)["measures"][1]
+    assert (told["measure"], told["kind"], told["unit"], told["better"]) == ("pull", "scalar", "N", "higher")
+    assert [each["place"] for each in told["figures"]] == [[1, 1], [2, 2], [3, 3], None, [4, 4]]
+    assert {each["unit"] for each in told["pairs"]} == {"N"}
 
 
 def test_an_unknown_report_is_answered_with_the_known_ones(bench: Path) -> None:

@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import dataclasses
+from pathlib import Path
 from typing import Any
+
+import pytest
 
 from generator.evaluation.report import evaluate
 from generator.pages.cards import Basis, Card, card, opinion_view
 from generator.pages.format import day
 from generator.pages.render import Renderer
+from generator.records.bench import load
+from tests.evaluation.pulls import Pulls
 from tests.pages.factory import ROOT, demo
 
 REPORT = demo().reports["fuse-holders-30a"]
@@ -21,6 +26,7 @@ def made(key: str, **more: Any) -> Card:
         "measures": FINDING.measures,
         "runs": REPORT.runs,
         "opinions": (),
+        "titles": {"rise": "Hotter than the air", "pull": "Pull-out force"},
         **more,
     }
     return card(key, **given)
@@ -89,3 +95,38 @@ def test_what_an_item_is_hotter_than_the_control_of_its_day() -> None:
     assert (each.figures[0].excess.value, each.figures[0].excess.value_us) == ("12.3", "22.2")
     assert "Over the control of the same day" in text(each)
     assert "Over the control" not in text(made("okvarn-ih30"))
+
+
+def test_a_force_stands_under_its_name_in_its_own_unit() -> None:
+    each = made("tessvik-t30")
+    _, pull = each.figures
+    assert pull.title == "Pull-out force"
+    assert pull.plus is not None
+    assert (pull.plus.unit, pull.plus.unit_us) == ("N", "lbf")
+    # 1 lbf = 4.448 222 N (NIST SP 811, appendix B).
+    assert float(pull.plus.value) == pytest.approx(4.448222 * float(pull.plus.value_us), abs=1.0)
+    told = text(each)
+    assert "<dt>Pull-out force</dt>" in told
+    after = told[told.index("<dt>Pull-out force</dt>") :]
+    assert "above the air" not in after
+    assert "later heating" not in after
+
+
+def test_a_piece_of_several_runs_shows_them_and_their_mean(tmp_path: Path) -> None:
+    pulls = Pulls(tmp_path)
+    for number, value in ((1, 380), (2, 392), (3, 386)):
+        pulls.pull("tessvik", "A", f"{value} N", termination=number)
+    finding = pulls.finding()
+    bench = load(tmp_path)
+    runs = bench.reports["r"].runs
+    each = card(
+        "tessvik", bench.items["tessvik"], finding.measures, runs, (), titles={"pull": "Pull-out force"}
+    )
+    (piece,) = each.figures[0].pieces
+    assert [run.termination for run in piece.runs] == ["1", "2", "3"]
+    assert all(run.counted for run in piece.runs)
+    assert piece.mean == each.figures[0].plus
+    told = text(each)
+    assert "mean of its 3 runs" in told
+    assert "termination 2" in told
+    assert "not in the mean" not in told

@@ -21,6 +21,7 @@ from generator.pages.locate import templates
 from generator.pages.render import Renderer
 from generator.pages.ways import RunWay, Step
 from generator.records.bench import load
+from tests.evaluation.pulls import SCALE, Pulls
 
 ROOT = Path(__file__).parents[2]
 BENCH = load(ROOT)
@@ -147,3 +148,49 @@ def test_between_readings_is_said() -> None:
         )
         text = Renderer(ROOT).text("text/explain.txt.jinja", way=way, measure="rise")
         assert ("No reading at the 60 min mark" in text) == (by != "reading")
+
+
+def told(pulls: Pulls) -> str:
+    finding = pulls.finding()
+    bench = load(pulls.root)
+    (run, *_) = bench.reports["r"].runs
+    return explained(bench, bench.reports["r"], finding.measure("pull"), run)
+
+
+@pytest.mark.parametrize(
+    ("reduce", "value", "sentence"),
+    [
+        ("", "388 N", "As read: 388.000 N"),
+        (
+            ", reduce: mean",
+            "pull N\n388\n391\n385\n20 ! not yet taut",
+            "(388.000 + 391.000 + 385.000) / 3 = 388.000 N; not counted: 20.000 (not yet taut)",
+        ),
+        (", reduce: max", "pull N\n388\n391", "The largest of 2 readings (388.000, 391.000): 391.000 N"),
+        (", reduce: min", "pull N\n388\n391", "The smallest of 2 readings (388.000, 391.000): 388.000 N"),
+    ],
+)
+def test_the_way_to_a_value_is_told(tmp_path: Path, reduce: str, value: str, sentence: str) -> None:
+    pulls = Pulls(tmp_path, reduce)
+    pulls.pull("tessvik", "A", value)
+    text = told(pulls)
+    assert sentence in text
+    assert "This is the run that the piece stands by." in text
+
+
+def test_a_piece_of_several_runs_tells_their_mean(tmp_path: Path) -> None:
+    pulls = Pulls(tmp_path)
+    for number, value in ((1, 380), (2, 392)):
+        pulls.pull("tessvik", "A", f"{value} N", termination=number)
+    assert "The piece stands by the mean of its 2 runs" in told(pulls)
+    (item,) = pulls.evaluated().measure("pull").items
+    steps = item_way(pulls.evaluated().measure("pull"), item, "Tessvik").steps
+    assert [each.code for each in steps] == ["piece", "one"]
+    assert (steps[0].numbers["runs"], steps[0].numbers["mean"]) == ("380.000, 392.000", "386.000")
+
+
+def test_small_figures_keep_their_digits(tmp_path: Path) -> None:
+    pulls = Pulls(tmp_path)
+    pulls.write("instruments/scale.yml", SCALE.replace("2 N", "0.02 mN").replace("1 N", "0.01 mN"))
+    pulls.pull("tessvik", "A", "1.23 mN")
+    assert re.search(r"As read: 0\.00123\d* N", told(pulls))

@@ -39,7 +39,9 @@ def holder(*ends: End | None, **more: Any) -> ItemFinding:
 def told(*ends: End | None, **more: Any) -> str:
     """The card's lines on how the runs of an item ended, in °C and in °F."""
     view = ends_view(holder(*ends, **more), "60\N{NO-BREAK SPACE}min")
-    figure = CardFigure("rise", "60 min", "30 A", None, "no-run", 0, False, 0, (), view)
+    figure = CardFigure(
+        "rise", "Hotter than the air", "60 min", "30 A", None, "no-run", 0, False, 0, (), view
+    )
     card = {
         "id": "cool",
         "figures": (figure,),

@@ -17,6 +17,7 @@ import pytest
 from generator.fault import RecordsRefused
 from generator.pages.make import made, site_of
 from generator.pages.site import Page, Site
+from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import Small, table
 from tests.pages.factory import ROOT, demo, demo_site
 from tests.pages.rendered import Parsed, html_of, parsed, split
@@ -92,6 +93,7 @@ def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
         "Where will you fit it?#",
         "Each item#",
         "How they heated#",
+        "What else was measured#",
         "How sure?#",
         "How it was measured#",
         "What this test cannot show#",
@@ -102,6 +104,34 @@ def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
     ]
     places = [text.index(part) for part in parts]
     assert places == sorted(places)
+
+
+def test_a_further_measure_has_its_table_its_pairs_and_its_budgets(pages: dict[str, Parsed]) -> None:
+    page = pages[REPORT]
+    ids = {each.attributes["id"] for each in page.elements if "id" in each.attributes}
+    assert {"others", "measure-pull", "table-pull", "sure-measure-pull", "spread-measure-pull"} <= ids
+    assert {"budget-pull-tessvik-t30", "budget-pull-grenlo-30", "budget-rise-tessvik-t30"} <= ids
+    others = page.text[page.text.index("What else was measured#") : page.text.index("How sure?#")]
+    assert re.search(r"Tessvik T30 392 ± 22 N \(88\.\d ± 4\.9 lbf\) ?, mean of 5 pieces", others)
+    assert "Higher is better." in others
+    assert "Tessvik T30 was higher than Veldrun V30" in page.text
+
+
+def test_where_a_force_answers_the_question_nothing_is_told_of_heat(tmp_path: Path) -> None:
+    pulls = Pulls(tmp_path)
+    for item, values in (("tessvik", (384, 388, 392)), ("veldrun", (296, 300, 304))):
+        for letter, value in zip("ABC", values, strict=True):
+            pulls.pull(item, letter, f"{value} N")
+    pulls.finish()
+    found = parsed(next(each for each in site_of(tmp_path).pages if each.uri == "r/r/index.md"))
+    page, _, _ = found.text.partition("Take it away#")
+    assert not re.search(r"hott|cooler|heats|above the air|°", page, re.I)
+    order = ["Tessvik X came out highest, about 388 N", "Each item#", "How sure?#", "was higher than"]
+    places = [page.index(part) for part in order]
+    assert places == sorted(places)
+    ids = [each.attributes["id"] for each in found.elements if "id" in each.attributes]
+    assert set(PROMISED) <= set(ids)
+    assert len(ids) == len(set(ids))
 
 
 def test_disclosure_and_caution_stand_open_before_the_first_figure(pages: dict[str, Parsed]) -> None:

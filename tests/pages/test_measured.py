@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from pathlib import Path
 from typing import Any
 
 from generator.evaluation.conditions import Departure, Unlike
@@ -11,6 +12,8 @@ from generator.evaluation.report import evaluate
 from generator.pages.fit import FitView
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.render import Renderer
+from generator.records.bench import load
+from tests.evaluation.pulls import Pulls
 from tests.pages.factory import ROOT, demo
 from tests.pages.rendered import Parsed
 
@@ -118,3 +121,33 @@ def test_what_compared_runs_do_not_share_is_told_with_whose_it_was() -> None:
     measure = dataclasses.replace(FINDING.measures[0], unlike=unlike)
     told = text(measured_view(REPORT.runs.values(), (measure,), demo().instruments, NAMES))
     assert "Not the same for all tool: ratchet crimper (Tessvik T30); pliers (Tessvik T30)" in told
+
+
+def test_air_and_zero_checks_are_told_of_what_was_heated_alone() -> None:
+    made = view()
+    assert (made.heated, made.runs) == (20, 38)
+    assert [mode for mode, _ in made.air.modes] == ["channel"]
+    told = text(made)
+    assert "before 5 of 20 heatings" in told
+    assert "over all 20 heatings" in told
+    runs = [run for run in REPORT.runs.values() if run.method == "pull-out"]
+    cold = text(measured_view(runs, [FINDING.measure("pull")], demo().instruments, NAMES))
+    assert "Nothing was heated in this test" in cold
+    assert "not recorded" not in cold
+
+
+def test_a_struck_reading_without_a_time_is_told_without_a_minute(tmp_path: Path) -> None:
+    pulls = Pulls(tmp_path, ", reduce: mean")
+    pulls.pull("tessvik", "A", "pull N\n388\n20 ! not yet taut")
+    finding, bench = pulls.finding(), load(tmp_path)
+    runs = bench.reports["r"].runs.values()
+    (note,) = measured_view(runs, finding.measures, bench.instruments, {"tessvik": "Tessvik X"}).exclusions
+    ((of, at),) = note.runs
+    assert (note.text, of.name, at) == ("not yet taut", "Tessvik X", "")
+
+
+def test_what_two_measures_share_is_told_once() -> None:
+    rows = view().unlike
+    assert [row.what for row in rows] == list(dict.fromkeys(row.what for row in rows))
+    tools = next(row for row in rows if row.what == "tool")
+    assert dict(tools.values)["pliers"] == ("Grenlo 30", "Pallsto F-30")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import math
+import re
 from pathlib import Path
 from typing import Any
 
@@ -17,7 +18,7 @@ from generator.pages.sure import AssumedRow, errors_in, sure_view
 from tests.pages.factory import HOLDERS, ROOT, demo, demo_site, estimate, measure
 from tests.pages.rendered import Parsed, parsed
 
-FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures[0]
+FINDING, PULL = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures
 NAMES = {key: item.title for key, item in demo().items.items()}
 VIEW = sure_view(FINDING, NAMES)
 
@@ -93,13 +94,35 @@ def test_a_gap_of_another_quantity_keeps_its_unit() -> None:
     force = dataclasses.replace(
         measure(*HOLDERS.items, pairs=(pair(shown=False, gap=34.4),)), kind="scalar", unit="N"
     )
-    assert "This test sees gaps of about 34 N;" in told(force)
+    assert "This test sees gaps of about 34 N (7.7 lbf);" in told(force)
     assert "hotter" not in told(dataclasses.replace(force, pairs=(pair(shown=True),)))
 
 
 def test_every_pair_of_the_demo_is_told() -> None:
     assert len(VIEW.pairs) == len(FINDING.pairs) == 6
     assert [each.said for each in VIEW.pairs].count("pieces only") == 3
+
+
+def test_a_force_is_higher_and_never_hotter() -> None:
+    html = Renderer(ROOT).fragment("fragments/pairs.html.jinja", sure=sure_view(PULL, NAMES))
+    said = Parsed(html).text
+    assert "Tessvik T30 was higher than Veldrun V30" in said
+    assert "102 ± 43 N" in said
+    assert "lbf" in said
+    assert "Tessvik T30: shown better than every other" in said
+    assert "Grenlo 30: shown lower than" in said
+    assert not re.search(r"hott|cool|°", said)
+
+
+def test_a_spread_of_forces_is_in_their_unit() -> None:
+    row = next(row for row in sure_view(PULL, NAMES).spreads if row.name == "Tessvik T30")
+    assert row.deviation is not None
+    newtons, pounds = (
+        float(text.partition("\N{NO-BREAK SPACE}")[0]) for text in (row.deviation.metric, row.deviation.us)
+    )
+    assert row.deviation.metric.endswith("N")
+    assert row.deviation.us.endswith("lbf")
+    assert newtons == pytest.approx(4.448222 * pounds, rel=0.05)
 
 
 def test_a_spread_says_where_it_comes_from() -> None:

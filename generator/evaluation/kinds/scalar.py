@@ -136,7 +136,10 @@ def _figure(
 ) -> Reduced:
     """The figure of a run that was not stopped, by a meter that states how far off it may be."""
     why = _stopped(task) or ("no-accuracy" if number.u == 0 else None)
-    return Reduced(None if why else number, why, resolution=resolution, values=shown)
+    if why is not None:
+        return Reduced(None, why, resolution=resolution, values=shown)
+    by = task.measure.reduce if task.measure.id not in task.run.values else None
+    return Reduced(number, resolution=resolution, values=shown, by=by or "value")
 
 
 def _stopped(task: Task[ScalarMeasure]) -> WhyNot | None:

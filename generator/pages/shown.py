@@ -1,0 +1,94 @@
+"""The unit that the figures of a measure are written in: data are in SI, readers get mΩ, mm, grams."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.analysis.interval import Estimate
+from generator.evaluation.findings import MeasureFinding
+from generator.pages.format import Both, Plus, narrow, plus, temperature_plus
+from generator.records.units import UNITS
+
+STEPS: dict[str, tuple[str, ...]] = {
+    "V": ("µV", "mV", "V", "kV"),
+    "A": ("µA", "mA", "A", "kA"),
+    "Ω": ("µΩ", "mΩ", "Ω", "kΩ", "MΩ", "GΩ"),
+    "Ω/m": ("mΩ/m", "Ω/m"),
+    "W": ("mW", "W", "kW"),
+    "Hz": ("Hz", "kHz"),
+    "s": ("ms", "s"),
+    "N": ("mN", "N", "kN"),
+    "N·m": ("mN·m", "N·m"),
+    "kg": ("mg", "g", "kg"),
+    "m": ("µm", "mm", "m"),
+    "m²": ("mm²", "m²"),
+    "m³": ("ml", "l", "m³"),
+    "rad": ("°",),
+    "1": ("ppm", "%"),
+    "1/K": ("%/K",),
+    "1/s": ("% per hour",),
+    "K/s": ("K/h", "K/min"),
+}
+"""Units that stand for one of SI, by its symbol, smallest first."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """How the figures of one measure are written.
+
+    Attributes:
+        unit: The unit's symbol; `K` for a rise, which the pages tell as °C and °F.
+        factor: What a figure in the measure's own unit is multiplied by.
+    """
+
+    unit: str
+    factor: float = 1.0
+
+    def figure(self, found: Estimate | None) -> Plus | None:
+        """A figure with the ± of its own interval; None without one."""
+        return None if found is None else self.plus(found.value, found.half_width)
+
+    def plus(self, value: float, half_width: float) -> Plus:
+        """A figure with its ±.
+
+        Args:
+            value: In the measure's own unit.
+            half_width: In the same, above zero.
+        """
+        if self.unit == "°C":
+            return temperature_plus(value, half_width)
+        return plus(value * self.factor, half_width * self.factor, self.unit)
+
+    def gap(self, value: float, half_width: float) -> Plus:
+        """A difference of two figures with its ±; of temperatures it has no offset in °F."""
+        return plus(value * self.factor, half_width * self.factor, self._error_unit)
+
+    def size(self, value: float) -> Both:
+        """A spread or another size that is known roughly."""
+        return narrow(value * self.factor, self._error_unit)
+
+    @property
+    def _error_unit(self) -> str:
+        return "K" if self.unit == "°C" else self.unit
+
+
+def shown(measure: MeasureFinding) -> Shown:
+    """The unit for a measure: the largest of its steps in which its largest figure is 1 or more."""
+    steps = STEPS.get(measure.unit, ())
+    if not steps:
+        return Shown(measure.unit)
+    largest = max(map(abs, _values(measure)), default=0.0)
+    fitting = [step for step in steps if largest * _factor(step) >= 1.0]
+    found = fitting[-1] if fitting else steps[0]
+    return Shown(found, _factor(found))
+
+
+def _values(measure: MeasureFinding) -> list[float]:
+    found = [each.figure for each in (*measure.items, *measure.controls)]
+    found += [piece.figure for each in measure.items for piece in each.pieces]
+    return [each.value for each in found if each is not None]
+
+
+def _factor(symbol: str) -> float:
+    unit = next(each for each in UNITS if each.symbol == symbol)
+    return unit.over / unit.times
