@@ -87,10 +87,11 @@ def _numbers(values: Iterable[float]) -> list[float | int]:
     return [_number(each) for each in values]
 
 
-def _xy(places: Places) -> dict[str, Any]:
+def _xy(places: Places, decimals: int = 2) -> dict[str, Any]:
+    """Times in minutes and rises in K; a hundredth of a kelvin is a small part of a pixel."""
     return {
         "x": [None if each is None else _number(each.minutes) for each in places],
-        "y": [None if each is None else _number(each.rise) for each in places],
+        "y": [None if each is None else _number(round(each.rise, decimals)) for each in places],
     }
 
 
@@ -114,9 +115,11 @@ def _bands(chart: HeatingChart) -> Iterator[dict[str, Any]]:
         places: list[Place | None] = []
         for outline in outlines:
             places += [*([None] if places else []), *outline]
+        # An outline without a line of its own: what it weighs in the page is more than what a digit shows.
         yield _silent(
             "lines",
-            tuple(places),
+            (),
+            **_xy(tuple(places), 1),
             fill="toself",
             fillcolor=_colour(line.look.role),
             line={"width": 0},

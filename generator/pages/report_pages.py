@@ -91,6 +91,15 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
         f"card-{number}": renderer.fragment("fragments/card.html.jinja", card=card, how=of.get(card.id))
         for number, card in enumerate(view.cards, 1)
     }
+    for number, part in enumerate(view.parts, 1):
+        # The tables of the main measure alone: those of all would weigh more than the rest of the page.
+        name = "budget" if part is view.main else "budget_briefly"
+        slots[f"budgets-{number}"] = Markup().join(
+            renderer.fragment(
+                f"fragments/{name}.html.jinja", budget=each, measure=part.measure, how=of.get(each.id)
+            )
+            for each in part.sure.budgets
+        )
     if view.parts:
         slots["ways"] = renderer.fragment("fragments/ways.html.jinja", ways=links)
     return slots
@@ -104,10 +113,6 @@ def _part_slots(number: int, part: Part, renderer: Renderer) -> dict[str, str]:
         slots[f"chart-{number}"] = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
     if part.sure.pairs:
         slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
-    slots[f"budgets-{number}"] = Markup().join(
-        renderer.fragment("fragments/budget.html.jinja", budget=each, measure=part.measure)
-        for each in part.sure.budgets
-    )
     return slots
 
 
