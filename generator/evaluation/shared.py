@@ -30,10 +30,12 @@ def mark_for(
         heating: Which completed heating of a piece counts.
     """
     ends = _ends(reduced, heating)
+    if not ends:
+        return None
     versions = list(stated)
     own = {measure.at.si for _, measure in versions}
     mark, within = min(own), min(measure.within.si for _, measure in versions)
-    if not ends or (len(own) == 1 and min(ends) >= mark - within):
+    if len(own) == 1 and min(ends) >= mark - within:
         return None
     times = {time.si for method, _ in versions for time in method.schedule or ()}
     return shared_mark(mark, ends, sorted(times), within)

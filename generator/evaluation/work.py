@@ -10,6 +10,7 @@ from generator.analysis.uncertainty import Ledger
 from generator.evaluation.conditions import departures
 from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.kinds.task import Given, Task
+from generator.evaluation.pieces import OUT_OF_RANGE
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.shared import mark_for
 from generator.evaluation.statements import Better
@@ -23,6 +24,9 @@ if TYPE_CHECKING:
 
 UNCOMPARED = frozenset({"other-method", "other-conditions"})
 """Why a run with a figure of its own stands beside the ranking and not in it."""
+
+UNFINISHED = frozenset({"stopped", "not-finished", *OUT_OF_RANGE})
+"""Why a run did not come to its mark: a shorter mark that it did reach makes it no completed one."""
 
 
 @dataclass(frozen=True)
@@ -102,7 +106,7 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
     if mark is not None:
         whole = {run.id: each for run, each in items}
         controls, items = at(mark)
-        items = [(run, replace(each, whole=whole[run.id])) for run, each in items]
+        items = [(run, _at_shared(each, whole[run.id])) for run, each in items]
     return Work(ledger, bench, report, measure, kind, newest.stated, tuple(items), tuple(controls), mark)
 
 
@@ -125,6 +129,11 @@ def _shared(made: Sequence[Made], items: Sequence[tuple[Run, Reduced]], newest: 
     ids = {run.id for run, _ in compared}
     versions = [(each.method, each.stated) for each in made if each.run.id in ids]
     return mark_for(compared, versions, int(getattr(newest, "heating", 1)))
+
+
+def _at_shared(reduced: Reduced, whole: Reduced) -> Reduced:
+    """A run at the shared mark; one that did not come to its own method's stays what it was there."""
+    return whole if whole.why_not in UNFINISHED else replace(reduced, whole=whole)
 
 
 def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None) -> Given:

@@ -92,11 +92,14 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
         for number, card in enumerate(view.cards, 1)
     }
     for number, part in enumerate(view.parts, 1):
-        # The tables of the main measure alone: those of all would weigh more than the rest of the page.
-        name = "budget" if part is view.main else "budget_briefly"
+        # Of other measures the rows stand on the page of each figure alone, since a first view has a weight.
         slots[f"budgets-{number}"] = Markup().join(
             renderer.fragment(
-                f"fragments/{name}.html.jinja", budget=each, measure=part.measure, how=of.get(each.id)
+                "fragments/budget.html.jinja",
+                budget=each,
+                measure=part.measure,
+                how=of.get(each.id),
+                whole=part is view.main,
             )
             for each in part.sure.budgets
         )

@@ -99,4 +99,37 @@ def test_limits_stay_at_the_mark_of_each_ones_method(small: Small) -> None:
     assert said == [[pytest.approx(figure, abs=0.1)] * 2 for figure in AT_OWN_MARK]
 
 
+def test_a_run_stopped_behind_the_shared_mark_stays_stopped(small: Small) -> None:
+    """At 50 of 60 min: at 45 it was still going, and yet it is no completed one, nor within a limit."""
+    two_each(small, slow=8.0, until=45)
+    stopped = "stopped: {at: 51 min, because: smoke}\n"
+    small.run("grenlo", "A", curve(30.0, 8.0), version=2)
+    small.run("grenlo", "B", curve(31.0, 8.0, 50), more=stopped, version=2)
+    small.finish()
+    limit = (
+        "limits:\n  - {kind: rise, value: 100 K, point: body, standing: reviewer's own, source: the cable}\n"
+    )
+    report = small.root / "reports/r/report.yml"
+    report.write_text(report.read_text(encoding="utf-8") + limit, encoding="utf-8")
+    finding = small.evaluated().measure("rise")
+    assert finding.at == 45 * 60
+    item = finding.items[3]
+    assert (item.figure, item.why_not) == (None, "stopped")
+    assert item.place is not None
+    assert item.place.first == 4
+    assert [piece.outcome for piece in item.limits[0].pieces] == ["within", "stopped"]
+    assert item.limits[0].outcome == "stopped"
+
+
+def test_a_report_without_a_run_that_is_compared_has_no_mark_to_share(small: Small) -> None:
+    small.run("control", "", curve(10.0, 8.0), version=2)
+    asked = small.root / "reports/methods/heat/2.yml"
+    text = asked.read_text(encoding="utf-8")
+    asked.write_text(text.replace("within: 2 %}}", "within: 2 %}, enclosure: closed box}"), encoding="utf-8")
+    small.run("tessvik", "A", curve(30.0, 8.0), more="conditions: {enclosure: open air}\n", version=2)
+    finding = small.rise()
+    assert finding.items[0].why_not == "other-conditions"
+    assert finding.at == 3600
+
+
 AT_OWN_MARK = (30.0 * -math.expm1(-60 / 16), 50.0 * -math.expm1(-45 / 8), 45.0 * -math.expm1(-60 / 8))

@@ -36,7 +36,9 @@ RUNS = [
     for run in piece.runs
     if run.figure is not None
 ]
-WORDS = (templates() / "words" / "derivation.jinja").read_text(encoding="utf-8")
+WORDS = "".join(
+    (templates() / "words" / f"{name}.jinja").read_text(encoding="utf-8") for name in ("derivation", "ends")
+)
 
 
 def way_of(run: str) -> RunWay:
@@ -115,7 +117,7 @@ def test_a_run_that_stopped_tells_its_readings_and_why_there_is_no_figure() -> N
     ("macro", "codes"),
     [
         ("whose", get_args(TauOrigin)),
-        ("ended", get_args(State)),
+        ("state_briefly", get_args(State)),
         ("origin", [each for each in get_args(SpreadOrigin) if each != "none"]),
         ("outcome", get_args(PieceOutcome)),
     ],
