@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import csv
+from math import comb
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,6 +13,8 @@ from scipy import stats
 from statsmodels.stats.proportion import proportion_confint
 
 from generator.analysis.counts import share
+
+PUBLISHED = Path(__file__).parents[1] / "published"
 
 
 @pytest.mark.parametrize(
@@ -86,3 +92,30 @@ def test_what_is_no_count(k: int, n: int) -> None:
 def test_what_is_no_level(level: float) -> None:
     with pytest.raises(ValueError, match="no interval"):
         share(1, 3, level)
+
+
+def test_the_table_to_eight_digits() -> None:
+    # Clopper and Pearson 1934, computed by others with scipy's beta quantiles.
+    with (PUBLISHED / "binomial-clopper-pearson-95.csv").open(encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            k, n = int(row["k"]), int(row["n"])
+            found = share(k, n)
+            assert found.low == pytest.approx(float(row["lower_two_sided"]), abs=6e-9)
+            assert found.high == pytest.approx(float(row["upper_two_sided"]), abs=6e-9)
+            if k < n:
+                assert share(k, n, 0.90).high == pytest.approx(float(row["upper_one_sided"]), abs=6e-9)
+
+
+@pytest.mark.parametrize("n", range(1, 51))
+def test_ends_by_adding_up_the_binomial_law(n: int) -> None:
+    # The law itself, each term from integers: what is left beyond each end is 2.5 %.
+    for k in range(n + 1):
+        found = share(k, n)
+        above = sum(
+            comb(n, each) * found.low**each * (1 - found.low) ** (n - each) for each in range(k, n + 1)
+        )
+        below = sum(
+            comb(n, each) * found.high**each * (1 - found.high) ** (n - each) for each in range(k + 1)
+        )
+        assert k == 0 or above == pytest.approx(0.025, rel=1e-9)
+        assert k == n or below == pytest.approx(0.025, rel=1e-9)

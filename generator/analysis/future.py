@@ -1,0 +1,84 @@
+"""What pieces not yet tested may be like: the next one, and most of them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+
+from scipy.stats import nct, norm
+
+from generator.analysis.interval import Parts, half_width
+from generator.analysis.specimens import Spread
+
+NEXT_FROM = 3
+"""Fewer pieces say nothing of the next one that would be of use."""
+
+MOST_FROM = 5
+"""Fewer pieces say nothing of most of them that would be of use."""
+
+
+@dataclass(frozen=True)
+class NextPiece:
+    """Where the next piece of the same purchase is to be expected, with 95 % confidence.
+
+    Attributes:
+        low: In the figure's unit.
+        high: In the figure's unit.
+        pieces: n behind it.
+    """
+
+    low: float
+    high: float
+    pieces: int
+
+
+def next_piece(mean: float, shared: Parts, spread: Spread, pieces: int) -> NextPiece | None:
+    """The prediction interval of one further piece: mean ± k·√(s²(1 + 1/n) + u_shared²).
+
+    NIST/SEMATECH e-Handbook 7.1.4 has the factor without an instrument's error; k is from the convolution of
+    the scatter's t with the errors that all pieces share.
+
+    Args:
+        mean: Mean over the pieces.
+        shared: Its errors without the scatter and without what is new in each run.
+        spread: Standard deviation between pieces, with ν.
+        pieces: n.
+
+    Returns:
+        None for fewer than three pieces.
+    """
+    if pieces < NEXT_FROM:
+        return None
+    error = _with_scatter(shared, spread, math.sqrt(1 + 1 / pieces))
+    reach = half_width(error)
+    return NextPiece(mean - reach, mean + reach, pieces)
+
+
+def _with_scatter(shared: Parts, spread: Spread, factor: float) -> Parts:
+    u_t = spread.deviation * factor
+    if math.isinf(spread.dof):
+        return replace(shared, u_normal=math.hypot(shared.u_normal, u_t))
+    if shared.u_t == 0:
+        return replace(shared, u_t=u_t, dof=spread.dof)
+    whole = math.hypot(shared.u_t, u_t)
+    bottom = (shared.u_t / whole) ** 4 / shared.dof + (u_t / whole) ** 4 / spread.dof
+    return replace(shared, u_t=whole, dof=1 / bottom)
+
+
+def tolerance_factor(n: int, share: float = 0.90, confidence: float = 0.95) -> float:
+    """How many s from the mean a one-sided limit holds a share of all pieces, with a confidence.
+
+    k₁ = t′/√n with t′ the quantile of a noncentral t of n − 1 degrees of freedom and noncentrality z·√n
+    (NIST/SEMATECH e-Handbook 7.2.6.3).
+
+    Args:
+        n: Pieces behind mean and s, at least two.
+        share: Of all pieces, 0 to 1.
+        confidence: 0 to 1.
+
+    Raises:
+        ValueError: Fewer than two pieces, or a share or confidence that is none.
+    """
+    if n < 2 or not 0 < share < 1 or not 0 < confidence < 1:
+        raise ValueError(f"no limit for {share} of all from {n} at {confidence}")
+    return float(nct.ppf(confidence, n - 1, float(norm.ppf(share)) * math.sqrt(n))) / math.sqrt(n)
