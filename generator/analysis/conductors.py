@@ -60,7 +60,7 @@ def awg_diameter(gauge: int) -> float:
     Args:
         gauge: The number; 0 for 1/0, −1 for 2/0, −3 for 4/0.
     """
-    return 0.127 * 92 ** ((36 - gauge) / 39)
+    return float(0.127 * 92 ** ((36 - gauge) / 39))
 
 
 def awg_area(gauge: int) -> float:

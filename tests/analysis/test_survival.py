@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from itertools import pairwise
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -27,13 +28,14 @@ def test_the_books_example() -> None:
 
 
 def test_against_scipy() -> None:
-    data = CensoredData(uncensored=list(FAILED), right=list(STAYED))
-    theirs = ecdf(data).sf
+    data: Any = CensoredData(uncensored=list(FAILED), right=list(STAYED))
+    theirs: Any = ecdf(data).sf
     ends = theirs.confidence_interval(confidence_level=0.95, method="log-log")
     for step in kaplan_meier(PATIENTS):
-        assert step.surviving == pytest.approx(float(theirs.evaluate(step.cycles)), rel=1e-12)
-        assert step.low == pytest.approx(float(ends.low.evaluate(step.cycles)), rel=1e-9)
-        assert step.high == pytest.approx(float(ends.high.evaluate(step.cycles)), rel=1e-9)
+        at = [step.cycles]
+        assert step.surviving == pytest.approx(theirs.evaluate(at)[0], rel=1e-12)
+        assert step.low == pytest.approx(ends.low.evaluate(at)[0], rel=1e-9)
+        assert step.high == pytest.approx(ends.high.evaluate(at)[0], rel=1e-9)
 
 
 @given(st.lists(st.tuples(st.integers(1, 50), st.booleans()), min_size=1, max_size=30))
