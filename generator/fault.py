@@ -107,7 +107,9 @@ def message(fault: Fault, relative_to: Path) -> str:
         told += f", found {_short(fault.found)!r}"
     lines = [f"doubt: {told}" if fault.word == "doubt" else told]
     if fault.accepted:
-        lines.append(f"    accepted: {', '.join(fault.accepted)}")
+        # Words that hold a comma themselves, as `standard, seen`, are told apart by another sign.
+        parted = "; " if any(", " in each for each in fault.accepted) else ", "
+        lines.append(f"    accepted: {parted.join(fault.accepted)}")
     if place.line and place.text.strip():
         number = f"{place.line:>4}"
         text, at = _round_the_caret(place)

@@ -10,7 +10,7 @@ from typing import TypeVar
 from generator.fault import Fault
 from generator.records.drafts import Draft
 from generator.records.nodes import Mapping, Node, Scalar
-from generator.records.quantity import Quantity, QuantityError, Range, parse_quantity
+from generator.records.quantity import Quantity, QuantityError, Range, parse_quantity, plain_quantity
 from generator.records.run import AmbientMode, Said
 from generator.records.schema.measures import ScalarMeasure
 from generator.records.schema.method import Method, Toleranced
@@ -90,9 +90,9 @@ def _unknown(mapping: Mapping, key: str, known: tuple[str, ...]) -> Fault:
 def _parser(method: Method, key: str) -> Callable[[str], Said]:
     asked = method.conditions[key]
     if isinstance(asked, Toleranced):
-        return lambda text: parse_quantity(text, asked.value.quantity)
+        return lambda text: plain_quantity(text, asked.value.quantity)
     if isinstance(asked, Range):
-        return lambda text: parse_quantity(text, asked.low.quantity)
+        return lambda text: plain_quantity(text, asked.low.quantity)
     return str.strip
 
 
@@ -120,7 +120,7 @@ def _air(found: Conditions, node: Node) -> None:
 def _temperature(found: Conditions, node: Node | None) -> Quantity | None:
     if node is None:
         return None
-    return found.read(node, lambda text: parse_quantity(text, TEMPERATURE))
+    return found.read(node, lambda text: plain_quantity(text, TEMPERATURE))
 
 
 def read_values(draft: Draft, method: Method) -> tuple[dict[str, Quantity], list[Fault]]:

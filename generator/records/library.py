@@ -125,7 +125,8 @@ def fill(
         found: FileRecord | tuple[Fault, ...] = source.faults
         if source.root is not None:
             found = _read(file, source.root)
-            doubts.extend(source.doubts)
+            told = () if isinstance(found, FileRecord) else found
+            doubts.extend(each for each in source.doubts if each.place not in {one.place for one in told})
         elif source.is_empty:
             keys = MODELS[file.kind].first()
             found = tuple(replace(each, accepted=keys) for each in source.faults)

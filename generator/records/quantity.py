@@ -28,7 +28,16 @@ from generator.records.units import (
     offered,
 )
 
-__all__ = ["Bound", "Quantity", "QuantityError", "Range", "parse_quantity", "parse_range", "parse_times"]
+__all__ = [
+    "Bound",
+    "Quantity",
+    "QuantityError",
+    "Range",
+    "parse_quantity",
+    "parse_range",
+    "parse_times",
+    "plain_quantity",
+]
 
 Bound: TypeAlias = Literal["", ">", "<"]
 
@@ -138,6 +147,19 @@ def parse_quantity(text: str, quantity: str = "") -> Quantity:
     return found
 
 
+def plain_quantity(text: str, quantity: str = "") -> Quantity:
+    """Read a number with its unit that is no end of a range; the arguments are those of `parse_quantity`.
+
+    Raises:
+        QuantityError: It is something else, or says `over` or `under`.
+    """
+    found = parse_quantity(text, quantity)
+    if found.bound:
+        what = "one plain value is wanted here; 'over' and 'under' are for what a meter could not show"
+        raise QuantityError(what, (text.strip().lstrip("overund<> "),))
+    return found
+
+
 def parse_range(text: str, quantity: str = "") -> Range:
     """Read a range: `18 to 28 degC`, `-50 degC to 200 degC`.
 
@@ -150,6 +172,9 @@ def parse_range(text: str, quantity: str = "") -> Range:
         raise QuantityError("not a range", (f"18 to 28 {offered(quantity)[0]}",))
     if _BOUND.match(ends[1]) or _BOUND.match(ends[2]):
         raise QuantityError("a range has two plain ends", (f"18 to 28 {offered(quantity)[0]}",))
+    if NUMBER.fullmatch(ends[1]) and NUMBER.fullmatch(ends[2]):
+        told = tuple(f"{written} {each}" for each in offered(quantity))
+        raise QuantityError("a range without a unit", told)
     high = parse_quantity(ends[2], quantity)
     first = f"{ends[1]} {high.unit.typed}" if NUMBER.fullmatch(ends[1]) else ends[1]
     low = parse_quantity(first, high.quantity)
@@ -178,6 +203,8 @@ def parse_times(text: str) -> tuple[Quantity, ...]:
         times.append(Quantity(f"{number} {symbol}", float(number), unit, "", decimals_of(number)))
     if not times:
         raise QuantityError("there are no times", example)
+    if times[0].value < 0:
+        raise QuantityError(f"times count from the start; {times[0].text} lies before it", example)
     for earlier, later in pairwise(times):
         if not earlier.value < later.value:
             raise QuantityError(f"the times must rise; {later.text} comes after {earlier.text}", example)

@@ -213,8 +213,9 @@ class _Builder:
         elif odd:
             self._fault(event, f"the key holds {code_point(odd)}; write a plain space or none")
         elif same in top.seen:
-            first = top.seen[same].line
-            self._fault(event, f"this key is here twice: at line {first} and at line {place.line}")
+            first, second = top.seen[same].line, place.line
+            where = f": at line {first} and at line {second}" if first < second else f" in line {first}"
+            self._fault(event, f"this key is here twice{where}")
         else:
             top.seen[same] = place
 

@@ -182,11 +182,18 @@ def _split(line: str) -> Iterator[tuple[str, int]]:
 
 
 class _Reader:
-    """Reads one table and gathers what is wrong with it."""
+    """Reads one table and gathers what is wrong with it.
+
+    Attributes:
+        scalar: The block of text.
+        faults: What is wrong so far.
+        blank: Columns of the header without a name; rows that are shorter by as many are not told.
+    """
 
     def __init__(self, scalar: Scalar) -> None:
         self.scalar = scalar
         self.faults: list[Fault] = []
+        self.blank = 0
 
     def fault(
         self, place: Place, what: str, found: str | None = None, accepted: tuple[str, ...] = ()
@@ -213,6 +220,7 @@ class _Reader:
 
     def _head(self, text: str, place: Place) -> Head | None:
         if not text:
+            self.blank += 1
             what = "a column without a name; leave out '|' at the begin and end of the header"
             self.fault(place, what)
             return None
@@ -237,7 +245,8 @@ class _Reader:
                     at = self.scalar.within(row.number, row.line.index("!"))
                     self.fault(at, "the reason is missing behind '!'")
             if len(row.cells) != len(heads):
-                self._miscounted(row, len(heads), broken)
+                if len(row.cells) != len(heads) - self.blank:
+                    self._miscounted(row, len(heads), broken)
                 continue
             for (head, _), (text, column), into in zip(heads, row.cells, cells, strict=True):
                 into.append(self._cell(text, head, row.number, column) if text else None)

@@ -303,7 +303,7 @@ def test_ranges(text: str, low: float, high: float) -> None:
         ("18 to over 28 degC", "a range has two plain ends"),
         ("18 degC", "not a range"),
         ("18-28 degC", "not a range"),
-        ("18 to 28", "a number without a unit"),
+        ("18 to 28", "a range without a unit"),
         ("18,5 to 28 degC", "a decimal comma; write 18.5"),
         ("over 18 to 28 degC", "a range has two plain ends"),
         ("18 A to 28 degC", "'A' is a unit of current, not of temperature"),

@@ -65,7 +65,11 @@ def test_a_probe_that_leads_nothing_away(tmp_path: Path) -> None:
             "comparable-with.2",
             "only earlier versions can be named here",
         ),
-        (("change: 2 K", "change: 0 K"), "measures.1.settled.change", "a change above nought is needed"),
+        (
+            ("change: 2 K", "change: 0 K"),
+            "measures.1.settled.change",
+            "a difference of temperatures above nought is needed",
+        ),
     ],
 )
 def test_methods(tmp_path: Path, change: tuple[str, str], path: str, what: str) -> None:

@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 from generator.records.schema.base import FileRecord
 from generator.records.schema.days import Day, PartDay, Price
 from generator.records.schema.fields import (
+    Above,
     Address,
-    Decimal,
+    Emissivity,
     FileName,
     FromOne,
     Id,
@@ -54,7 +55,8 @@ class Sample(FileRecord):
     run: RunName | None = None
     whole: Whole | None = None
     from_one: FromOne | None = None
-    decimal: Decimal | None = None
+    above: Above | None = None
+    emissivity: Emissivity | None = None
     truth: Truth | None = None
     address: Address | None = None
     file: FileName | None = None
@@ -100,8 +102,8 @@ def read(key: str, written: str) -> Any:
         ("run", "2026-03-09/control", "2026-03-09/control"),
         ("whole", "0", 0),
         ("from-one", "12", 12),
-        ("decimal", "0.95", 0.95),
-        ("decimal", "2", 2.0),
+        ("emissivity", "0.95", 0.95),
+        ("above", "2", 2.0),
         ("truth", "true", True),
         ("truth", "false", False),
         ("address", "https://slipway.example/a?b=c", "https://slipway.example/a?b=c"),
@@ -141,8 +143,11 @@ def test_taken(key: str, written: str, value: object) -> None:
         ("whole", "-3", "not a whole number"),
         ("whole", "１２", "not a whole number"),
         ("from-one", "0", "a number from 1 on is expected"),
-        ("decimal", '"0,95"', "not a number; write a decimal point"),
-        ("decimal", "1e3", "not a number"),
+        ("emissivity", '"0,95"', "not a number; write a decimal point"),
+        ("emissivity", "0", "an emissivity is above 0 and at most 1, as 0.95"),
+        ("emissivity", "95", "an emissivity is above 0 and at most 1, as 0.95"),
+        ("above", "1e3", "not a number"),
+        ("above", "-2", "a number above nought is needed"),
         ("truth", "yes", "true or false is expected, without quotes"),
         ("truth", "True", "true or false is expected, without quotes"),
         ("truth", '"true"', "true or false is expected, without quotes"),

@@ -166,7 +166,8 @@ def test_a_mark_at_the_begin_and_windows_line_ends_are_taken() -> None:
 )
 def test_a_key_twice_is_told_with_both_lines(text: str, lines: tuple[int, int]) -> None:
     fault = only(text)
-    assert fault.what == f"this key is here twice: at line {lines[0]} and at line {lines[1]}"
+    where = f": at line {lines[0]} and at line {lines[1]}" if lines[0] < lines[1] else " in line 1"
+    assert fault.what == f"this key is here twice{where}"
     assert fault.place.line == lines[1]
 
 

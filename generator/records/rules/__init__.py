@@ -9,6 +9,8 @@ from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules import (
     beside,
+    heat,
+    heating,
     instruments,
     items,
     meters,
@@ -20,13 +22,14 @@ from generator.records.rules import (
     runs,
     settings,
     sittings,
+    slow_parts,
     spans,
 )
 from generator.records.selection import Runs
 
-_OF_RECORDS = (settings, instruments, items, methods, sittings, beside, round_a_report)
-_OF_RUNS = (runs, meters, readings, spans)
-_OF_REPORTS = (reports, photos)
+_OF_RECORDS = (settings, instruments, items, methods, heating, sittings, beside, round_a_report)
+_OF_RUNS = (runs, meters, readings, spans, heat)
+_OF_REPORTS = (reports, photos, slow_parts)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from generator.fault import Fault
 from generator.records.library import Library
-from generator.records.rules.common import absent
-from generator.records.schema.instrument import Instrument
+from generator.records.rules.common import absent, twice
+from generator.records.schema.instrument import Instrument, InstrumentRange
 from generator.records.units import TEMPERATURE
 
 
@@ -17,6 +17,7 @@ def check(library: Library) -> Iterator[Fault]:
     for instrument in library.instruments.values():
         yield from _ranges(instrument)
         yield from _channels(instrument)
+        yield from _temperatures(instrument)
         yield from _calibrations(instrument)
     for name, hints in library.hints.items():
         if name not in library.instruments and not library.is_broken("instruments", name):
@@ -25,6 +26,8 @@ def check(library: Library) -> Iterator[Fault]:
 
 
 def _ranges(instrument: Instrument) -> Iterator[Fault]:
+    for number, _ in twice(_sort(each) for each in instrument.ranges):
+        yield instrument.fault(("ranges", number), "this range is there twice; readings could be of either")
     for number, stated in enumerate(instrument.ranges):
         path = ("ranges", number)
         if stated.from_ is not None and not stated.from_.si < stated.to.si:
@@ -44,6 +47,20 @@ def _ranges(instrument: Instrument) -> Iterator[Fault]:
             yield instrument.fault((*path, "resolution"), what)
 
 
+def _sort(stated: InstrumentRange) -> str:
+    low = stated.from_.si if stated.from_ else ""
+    return f"{stated.quantity} {stated.mode} {low} {stated.to.si}"
+
+
+def _temperatures(instrument: Instrument) -> Iterator[Fault]:
+    """Probes and optics belong to a meter that reads temperatures."""
+    if instrument.range_of(TEMPERATURE):
+        return
+    for key, said in (("probes", instrument.probes), ("infrared", instrument.infrared)):
+        if said:
+            yield instrument.fault_of_key((key,), "this is for temperatures, and no range here reads them")
+
+
 def _channels(instrument: Instrument) -> Iterator[Fault]:
     for channel, probe in instrument.channels.items():
         if probe not in instrument.probes:
@@ -51,6 +68,11 @@ def _channels(instrument: Instrument) -> Iterator[Fault]:
             yield absent(
                 "this instrument has no probe", probe, instrument.probes, place, f"channels.{channel}"
             )
+    names = tuple(instrument.channels)
+    for number, probe in twice(instrument.channels.values()):
+        first = next(each for each in names if instrument.channels[each] == probe)
+        what = f"this probe is plugged into '{first}' too; each probe has an id of its own"
+        yield instrument.fault(("channels", names[number]), what, probe)
 
 
 def _calibrations(instrument: Instrument) -> Iterator[Fault]:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from generator.fault import Fault
+from generator.records.dates import PartialDate
 from generator.records.library import Library
 from generator.records.rules.common import absent, plainly
 from generator.records.schema.item import Item
@@ -17,6 +19,7 @@ def check(library: Library) -> Iterator[Fault]:
     """Everything that one item's record alone can be wrong in."""
     for item in library.items.values():
         yield from _stocks(item)
+        yield from _since(item)
         yield from _ratings(item)
         yield from _bought(item)
 
@@ -34,6 +37,21 @@ def _stocks(item: Item) -> Iterator[Fault]:
             yield item.doubt(("stocks", stock), "no piece is of this stock")
 
 
+def _since(item: Item) -> Iterator[Fault]:
+    for letter, piece in item.specimens.items():
+        stock = item.stocks.get(piece.stock) if piece.stock is not None else None
+        if stock is None or stock.since is None or piece.date is None:
+            continue
+        if _as_known(piece.date, stock.since) < stock.since:
+            what = f"had on {piece.date}, and '{piece.stock}' is sold since {stock.since}"
+            yield item.fault(("specimens", letter, "stock"), what, piece.stock)
+
+
+def _as_known(day: date, like: PartialDate) -> PartialDate:
+    """A day as exactly as another date is known."""
+    return PartialDate(day.year, day.month if like.month else 0, day.day if like.day else 0)
+
+
 def _ratings(item: Item) -> Iterator[Fault]:
     for number, rating in enumerate(item.ratings):
         wanted = _QUANTITY_OF.get(rating.limit)
@@ -47,6 +65,9 @@ def _bought(item: Item) -> Iterator[Fault]:
         if piece.got == "bought" and piece.paid is None:
             what = "bought, and what was paid is not said; the page can then show no price"
             yield item.doubt(("specimens", letter), what)
+        if piece.got == "bought" and piece.paid is not None and not piece.paid.amount:
+            what = "bought for nothing; `got` says how it was had: sent, lent or from a viewer"
+            yield item.fault(("specimens", letter, "paid"), what, piece.paid.text)
         if piece.got != "bought" and piece.paid is not None:
             what = f"paid for, and had as '{piece.got}'; one of the two is not so"
             yield item.fault(("specimens", letter, "paid"), what, piece.paid.text)

@@ -1,4 +1,4 @@
-"""Methods: marks that the schedule reaches, points that exist, tolerances for quantities, what hurts."""
+"""Methods: names, versions, tolerances for quantities, what hurts."""
 
 from __future__ import annotations
 
@@ -7,13 +7,10 @@ from collections.abc import Iterator
 from generator.fault import Fault
 from generator.records.library import Library
 from generator.records.quantity import QuantityError, parse_quantity
-from generator.records.rules.common import MOST, absent, plainly, twice
-from generator.records.schema.measures import HOTTEST, AnyMeasure, HeatingMeasure, ScalarMeasure
+from generator.records.rules.common import absent, plainly, twice
+from generator.records.schema.measures import HOTTEST, AnyMeasure, ScalarMeasure, quantity_of
 from generator.records.schema.method import Method
 from generator.records.units import INTERVAL, TEMPERATURE
-
-LEAST_READINGS = 2
-"""Readings that the window of settling needs; the slope of fewer has no limits."""
 
 
 def check(library: Library) -> Iterator[Fault]:
@@ -24,9 +21,7 @@ def check(library: Library) -> Iterator[Fault]:
             yield from _hazards(method)
             yield from _conditions(method)
             yield from _versions(method, versions, library)
-            for number, measure in enumerate(method.measures):
-                if isinstance(measure, HeatingMeasure):
-                    yield from _heating(method, number, measure)
+            for number in range(len(method.measures)):
                 yield from _spread(method, number)
 
 
@@ -106,37 +101,12 @@ def _what(measure: AnyMeasure) -> str:
     return plainly(measure.quantity) if isinstance(measure, ScalarMeasure) else f"a {measure.kind}"
 
 
-def _heating(method: Method, number: int, measure: HeatingMeasure) -> Iterator[Fault]:
-    path = ("measures", number)
-    if measure.point != HOTTEST and measure.point not in method.points:
-        place = method.place_of(*path, "point")
-        known = (*method.points, HOTTEST)
-        yield absent("this method has no point", measure.point, known, place, method.path_of(*path, "point"))
-    if method.schedule is None:
-        yield method.fault(("schedule",), "missing: when to read, as `0 2 5 10 15 20 30 45 60 min`")
-        return
-    times = [each.si for each in method.schedule]
-    mark, within, window = measure.at.si, measure.within.si, measure.settled.over
-    if not any(abs(time - mark) <= within for time in times):
-        what = f"no reading of the schedule lies within {measure.within.text} of this mark"
-        listed = tuple(each.text for each in method.schedule[:MOST])
-        yield method.fault((*path, "at"), what, measure.at.text, listed)
-    elif sum(time >= times[-1] - window.si - within for time in times) < LEAST_READINGS:
-        what = f"the schedule has fewer than two readings in its last {window.text}"
-        accepted = ("a schedule with more readings towards its end", "a longer window")
-        yield method.fault((*path, "settled", "over"), what, accepted=accepted)
-    if measure.settled.change.si <= 0.0:
-        yield method.fault((*path, "settled", "change"), "a change above nought is needed")
-
-
 def _spread(method: Method, number: int) -> Iterator[Fault]:
     measure = method.measures[number]
     spread = getattr(measure, "spread", None)
     if spread is None:
         return
-    wanted = INTERVAL
-    if isinstance(measure, ScalarMeasure):
-        wanted = INTERVAL if measure.quantity == TEMPERATURE else measure.quantity
+    wanted = INTERVAL if quantity_of(measure) == TEMPERATURE else quantity_of(measure)
     if spread.value.quantity != wanted:
         what = f"{plainly(wanted)} is wanted here; this is {plainly(spread.value.quantity)}"
         yield method.fault(("measures", number, "spread", "value"), what, spread.value.text)

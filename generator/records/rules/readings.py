@@ -64,7 +64,10 @@ def _scalars(draft: Draft, table: Table, method: Method) -> Iterator[Fault]:
             if column.name == measure.id and column.quantity != measure.quantity:
                 what = f"'{measure.id}' is {plainly(measure.quantity)}; this is {plainly(column.quantity)}"
                 yield Fault(column.place, _readings(draft), what, column.unit.symbol)
-        if measure.reduce is None and not any(isinstance(m, HeatingMeasure) for m in method.measures):
+        if measure.id in draft.body.values:
+            what = "given twice: here and in the readings; leave out one of the two"
+            yield draft.body.fault_of_key(("values", measure.id), what)
+        elif measure.reduce is None and not any(isinstance(m, HeatingMeasure) for m in method.measures):
             what = (
                 f"{draft.body.method} does not say how readings of '{measure.id}' become one figure; "
                 "give one value under `values`"

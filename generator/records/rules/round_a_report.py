@@ -7,9 +7,11 @@ from itertools import pairwise
 
 from generator.fault import Fault
 from generator.records.library import Library
-from generator.records.rules.common import absent
+from generator.records.rules.common import absent, plainly
 from generator.records.schema.edition import Edition
 from generator.records.schema.links import Links, Video
+from generator.records.schema.measures import quantity_of
+from generator.records.schema.older import OlderBatch
 from generator.records.schema.report import ReportRecord
 
 
@@ -19,7 +21,8 @@ def check(library: Library) -> Iterator[Fault]:
         record = library.reports.get(name)
         if record is not None:
             yield from _links(links, record)
-        for video in links.videos:
+        for number, video in enumerate(links.videos):
+            yield from _edition(links, number, library)
             yield from _chapters(video)
     for report, editions in library.editions.items():
         yield from _editions(report, editions, library)
@@ -31,6 +34,16 @@ def _links(links: Links, record: ReportRecord) -> Iterator[Fault]:
         if shop.item not in record.items:
             what = "not among the report's items"
             yield links.fault(("shops", number, "item"), what, shop.item, record.items)
+
+
+def _edition(links: Links, number: int, library: Library) -> Iterator[Fault]:
+    shown, editions = links.videos[number].edition, library.editions.get(links.id, {})
+    if shown is None or library.is_broken("editions", f"{links.id}/{shown}"):
+        return
+    if shown not in editions:
+        path, known = ("videos", number, "edition"), (str(each) for each in sorted(editions))
+        place, where = links.place_of(*path), links.path_of(*path)
+        yield absent("this report has no edition", str(shown), known, place, where)
 
 
 def _chapters(video: Video) -> Iterator[Fault]:
@@ -69,7 +82,25 @@ def _editions(report: str, editions: dict[int, Edition], library: Library) -> It
 def _older(library: Library) -> Iterator[Fault]:
     for batch in library.older.values():
         for number, result in enumerate(batch.results):
+            yield from _measure(batch, number, library)
             if result.item not in library.items and not library.is_broken("items", result.item):
                 path = ("results", number, "item")
                 place, where = batch.place_of(*path), batch.path_of(*path)
                 yield absent("there is no item", result.item, sorted(library.items), place, where)
+
+
+def _measure(batch: OlderBatch, number: int, library: Library) -> Iterator[Fault]:
+    """An older figure stands beside those of a measure that there is, in its quantity."""
+    result, path = batch.results[number], ("results", number, "measure")
+    methods = [each for versions in library.methods.values() for each in versions.values()]
+    measures = [each for method in methods for each in method.measures]
+    alike = [each for each in measures if each.id == result.measure]
+    if not alike and not any(kind == "methods" for kind, _ in library.broken):
+        known = dict.fromkeys(each.id for each in measures)
+        place, where = batch.place_of(*path), batch.path_of(*path)
+        yield absent("no method has a measure", result.measure, known, place, where)
+    wanted = dict.fromkeys(quantity for each in alike if (quantity := quantity_of(each)))
+    if wanted and result.value.quantity not in wanted:
+        told = " or ".join(plainly(each) for each in wanted)
+        what = f"'{result.measure}' is {told}; this is {plainly(result.value.quantity)}"
+        yield batch.fault(("results", number, "value"), what, result.value.text)

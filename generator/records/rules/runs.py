@@ -17,6 +17,7 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
     """What a run names, and what it answers."""
     yield from _method(draft, library)
     yield from _piece(draft, library)
+    yield from _opinions(draft)
     method = library.method(draft.body.method.id, draft.body.method.version)
     if method is not None:
         yield from read_conditions(draft, method).faults
@@ -42,16 +43,8 @@ def _method(draft: Draft, library: Library) -> Iterator[Fault]:
 def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
     """Item and piece, or the name of a control: one of the two."""
     body = draft.body
-    if draft.control and draft.item:
-        what = "a control run has no item; leave out `control`, or `item` and `specimen`"
-        yield body.fault_of_key(("control",), what)
-        return
-    if not draft.item:
-        if not draft.control and draft.sitting:
-            yield body.fault(("control",), "missing: the name of the control, as `control: unbroken-cable`")
-        elif not draft.control:
-            what = "missing: `item` and `specimen`, or `control` with its name"
-            yield body.fault(("item",), what)
+    if draft.control or not draft.item:
+        yield from _control(draft)
         return
     item = library.items.get(draft.item)
     place = body.place_of("item") if not draft.sitting else _key_place(draft)
@@ -71,6 +64,31 @@ def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
         if had is not None and draft.date < had:
             what = f"the run is of {draft.date}, and piece {draft.specimen} was had on {had}"
             yield draft.record.fault(("date",), what)
+
+
+def _control(draft: Draft) -> Iterator[Fault]:
+    body = draft.body
+    if draft.control and draft.item:
+        what = "a control run has no item; leave out `control`, or `item` and `specimen`"
+        yield body.fault_of_key(("control",), what)
+    elif draft.control and draft.specimen:
+        what = "a control run has no piece; leave out `specimen`, or name an `item` in place of `control`"
+        yield body.fault_of_key(("specimen",), what)
+    elif not draft.control and draft.sitting:
+        yield body.fault(("control",), "missing: the name of the control, as `control: unbroken-cable`")
+    elif not draft.control:
+        what = "missing: `item` and `specimen`, or `control` with its name"
+        yield body.fault(("item",), what)
+
+
+def _opinions(draft: Draft) -> Iterator[Fault]:
+    """A run is of one item, and so is what one thinks of it."""
+    for opinion in draft.body.opinions:
+        if opinion.item is not None and opinion.item != draft.item:
+            what = (
+                f"this run is of {draft.item or 'no item'}; an opinion of another item belongs to its report"
+            )
+            yield opinion.fault(("item",), what, opinion.item)
 
 
 def _key_place(draft: Draft) -> Place:

@@ -72,6 +72,20 @@ def _decimal(node: str, _: ValidationInfo) -> float:
     raise problem(f"not a number{comma}", found=text)
 
 
+def _number_above_nought(node: str, info: ValidationInfo) -> float:
+    number = _decimal(node, info)
+    if number <= 0:
+        raise problem("a number above nought is needed", found=str(node))
+    return number
+
+
+def _emissivity(node: str, info: ValidationInfo) -> float:
+    number = _decimal(node, info)
+    if not 0 < number <= 1:
+        raise problem("an emissivity is above 0 and at most 1, as 0.95", found=str(node))
+    return number
+
+
 def _truth(node: Any, _: ValidationInfo) -> bool:
     text = str(node)
     if text in {"true", "false"} and getattr(node, "style", "plain") == "plain":
@@ -126,7 +140,8 @@ RunName = Annotated[
 ]
 Whole = Annotated[int, Reads("a whole number", _whole, NUMBER)]
 FromOne = Annotated[int, Reads("a whole number", _from_one, NUMBER)]
-Decimal = Annotated[float, Reads("a number", _decimal, NUMBER)]
+Above = Annotated[float, Reads("a number above nought", _number_above_nought, NUMBER)]
+Emissivity = Annotated[float, Reads("an emissivity, as 0.95", _emissivity, NUMBER)]
 Truth = Annotated[bool, Reads("true or false", _truth, {"type": "boolean"})]
 Address = Annotated[str, Reads("a web address", _address, {**TEXT, "format": "uri"})]
 FileName = Annotated[str, Reads("a file's name", _file_name, TEXT)]

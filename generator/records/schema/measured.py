@@ -16,6 +16,7 @@ from generator.records.quantity import (
     parse_quantity,
     parse_range,
     parse_times,
+    plain_quantity,
 )
 from generator.records.schema.fields import TEXT, parsed
 from generator.records.schema.reads import OneOf, Reads
@@ -30,7 +31,21 @@ _LOOKS_LIKE_A_RANGE = re.compile(r"[+-]?\d[^a-z]*\bto\b.*\d.*")
 
 
 def _measured(quantity: str, wanted: str) -> Reads:
-    return Reads(f"{wanted} with its unit", parsed(lambda text: parse_quantity(text, quantity)), TEXT)
+    return Reads(f"{wanted} with its unit", parsed(lambda text: plain_quantity(text, quantity)), TEXT)
+
+
+def _size(quantity: str, wanted: str) -> Reads:
+    return Reads(f"{wanted} with its unit", lambda node, _: _above_nought(node, quantity, wanted), TEXT)
+
+
+def _not_below(quantity: str, wanted: str) -> Reads:
+    def read(node: Any, _: ValidationInfo) -> Quantity:
+        found = _read(plain_quantity, node, quantity)
+        if found.value < 0:
+            raise problem(f"{wanted} cannot be below nought", found=str(node))
+        return found
+
+    return Reads(f"{wanted} with its unit", read, TEXT)
 
 
 def _range(quantity: str) -> Reads:
@@ -44,6 +59,13 @@ def _read(parse: Callable[[str, str], R], node: Any, quantity: str) -> R:
         raise problem(error.what, found=str(node), accepted=error.accepted) from None
 
 
+def _above_nought(node: Any, quantity: str, wanted: str) -> Quantity:
+    found = _read(plain_quantity, node, quantity)
+    if found.value <= 0:
+        raise problem(f"{wanted} above nought is needed", found=str(node))
+    return found
+
+
 def _asked(info: ValidationInfo) -> str:
     """What the record's own keys, read before this one, say that it measures; empty where they don't."""
     kind = {"rise": INTERVAL, "temperature": TEMPERATURE}.get(info.data.get("kind") or "", "")
@@ -52,16 +74,24 @@ def _asked(info: ValidationInfo) -> str:
 
 
 def _end(node: Any, info: ValidationInfo) -> Quantity:
-    return _read(parse_quantity, node, _asked(info))
+    return _read(plain_quantity, node, _asked(info))
 
 
 def _width(node: Any, info: ValidationInfo) -> Quantity:
     quantity = _asked(info)
-    return _read(parse_quantity, node, INTERVAL if quantity == TEMPERATURE else quantity)
+    return _above_nought(node, INTERVAL if quantity == TEMPERATURE else quantity, "a width")
 
 
 def _width_or_percent(node: Any, info: ValidationInfo) -> Quantity:
-    return _read(parse_quantity, node, "ratio") if str(node).rstrip().endswith("%") else _width(node, info)
+    in_percent = str(node).rstrip().endswith("%")
+    return _above_nought(node, "ratio", "a share") if in_percent else _width(node, info)
+
+
+def _share(node: Any, _: ValidationInfo) -> Quantity:
+    found = _read(plain_quantity, node, "ratio")
+    if not 0 <= found.si <= 1:
+        raise problem("a share lies from 0 % to 100 %", found=str(node))
+    return found
 
 
 def _width_or_unknown(node: Any, info: ValidationInfo) -> Quantity | str:
@@ -94,7 +124,11 @@ def default_of(text: str, quantity: str) -> Callable[[], Quantity]:
     return lambda: parse_quantity(text, quantity)
 
 
-AnyQuantity = Annotated[Quantity, _measured("", "a number")]
+AnyQuantity = Annotated[Quantity, Reads("a number with its unit", parsed(parse_quantity), TEXT)]
+"""A result, which may lie above a range: `over 500 N`."""
+SetQuantity = Annotated[Quantity, _measured("", "a number")]
+"""What is set or declared, which may not."""
+Spread = Annotated[Quantity, _size("", "a spread")]
 End = Annotated[Quantity, Reads("a number with its unit", _end, TEXT)]
 """In the quantity that the record's key `quantity`, `kind` or `value` says; of temperatures a point."""
 Width = Annotated[Quantity, Reads("a number with its unit", _width, TEXT)]
@@ -109,13 +143,15 @@ ErrorLimit = Annotated[Accuracy, Reads("an accuracy as printed", _error_limit, T
 ProbeTolerance = Annotated[Accuracy, Reads("a tolerance, as `type K class 1`", _probe_tolerance, TEXT)]
 
 Temperature = Annotated[Quantity, _measured(TEMPERATURE, "a temperature")]
-Interval = Annotated[Quantity, _measured(INTERVAL, "a difference of temperatures")]
-Time = Annotated[Quantity, _measured("time", "a time")]
-Length = Annotated[Quantity, _measured("length", "a length")]
-Mass = Annotated[Quantity, _measured("mass", "a mass")]
-Torque = Annotated[Quantity, _measured("torque", "a torque")]
-Percent = Annotated[Quantity, _measured("ratio", "a share in percent")]
-Rate = Annotated[Quantity, _measured("rate", "a growth in percent per hour")]
+Interval = Annotated[Quantity, _size(INTERVAL, "a difference of temperatures")]
+Leak = Annotated[Quantity, _not_below(INTERVAL, "what a probe leads away")]
+Time = Annotated[Quantity, _not_below("time", "a time")]
+Duration = Annotated[Quantity, _size("time", "a time")]
+Length = Annotated[Quantity, _size("length", "a length")]
+Mass = Annotated[Quantity, _size("mass", "a mass")]
+Torque = Annotated[Quantity, _size("torque", "a torque")]
+Percent = Annotated[Quantity, Reads("a share in percent with its unit", _share, TEXT)]
+Rate = Annotated[Quantity, _size("rate", "a growth in percent per hour")]
 Temperatures = Annotated[Range, _range(TEMPERATURE)]
 Lengths = Annotated[Range, _range("length")]
 Times = Annotated[tuple[Quantity, ...], Reads("the times of the readings", parsed(parse_times), TEXT)]

@@ -9,8 +9,9 @@ from pydantic import BeforeValidator, Field
 from generator.records.nodes import Mapping, Scalar
 from generator.records.schema.base import Record
 from generator.records.schema.fields import FromOne, Id, Text, Words
-from generator.records.schema.measured import AnyQuantity, Interval, QuantityName, Rate, Time, default_of
+from generator.records.schema.measured import Duration, Interval, QuantityName, Rate, Spread, Time, default_of
 from generator.records.schema.told import nearest, problem
+from generator.records.units import INTERVAL
 
 HOTTEST = "hottest"
 """In place of a point: the hottest of all points that the method names."""
@@ -19,7 +20,7 @@ HOTTEST = "hottest"
 class DeclaredSpread(Record):
     """Spread between pieces that the method declares, for one piece of an item."""
 
-    value: AnyQuantity = Field(description="standard deviation between pieces")
+    value: Spread = Field(description="standard deviation between pieces")
     origin: Text = Field(description="where it comes from: which report, how many pieces")
     freedom: FromOne = Field(description="its degrees of freedom: pieces less items, in that report")
 
@@ -30,7 +31,7 @@ class Settled(Record):
     change: Interval = Field(
         default_factory=default_of("2 K", "interval"), description="largest change over the window"
     )
-    over: Time = Field(default_factory=default_of("15 min", "time"), description="length of the window")
+    over: Duration = Field(default_factory=default_of("15 min", "time"), description="length of the window")
     to_come: Interval = Field(
         default_factory=default_of("1 K", "interval"), description="largest rise still to come"
     )
@@ -47,7 +48,7 @@ class HeatingMeasure(MeasureBase):
     """Rise above the air at a time mark, from a series of readings."""
 
     kind: Literal["heating"]
-    at: Time = Field(description="the time mark")
+    at: Duration = Field(description="the time mark")
     within: Time = Field(
         default_factory=default_of("30 s", "time"), description="how far off the mark a reading may lie"
     )
@@ -96,6 +97,13 @@ class CheckMeasure(MeasureBase):
 AnyMeasure: TypeAlias = HeatingMeasure | ScalarMeasure | CountMeasure | CheckMeasure
 KINDS: tuple[str, ...] = ("heating", "scalar", "count", "check")
 """The kinds of measure, in the order of `AnyMeasure`."""
+
+
+def quantity_of(measure: AnyMeasure) -> str:
+    """What the figure of a measure is: one of `units.QUANTITIES`; empty of a count and of a check."""
+    if isinstance(measure, ScalarMeasure):
+        return measure.quantity
+    return INTERVAL if isinstance(measure, HeatingMeasure) else ""
 
 
 def _kind_known(node: Any) -> Any:

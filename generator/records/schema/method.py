@@ -7,15 +7,16 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from generator.records.schema.base import FileRecord, Record, node_kind
-from generator.records.schema.fields import Decimal, FileName, FromOne, Id, RunName, Text, Words
+from generator.records.schema.fields import Above, FileName, FromOne, Id, RunName, Text, Words
 from generator.records.schema.measured import (
-    AnyQuantity,
+    Duration,
     Interval,
+    Leak,
     Length,
     Percent,
     RangeOrText,
+    SetQuantity,
     Temperature,
-    Time,
     Times,
     WidthOrPercent,
 )
@@ -28,7 +29,7 @@ Hazard = Literal["extra-low voltage", "mains", "overload", "mechanical", "chemic
 class Toleranced(Record):
     """A condition that is a quantity with a tolerance."""
 
-    value: AnyQuantity = Field(description="what is set")
+    value: SetQuantity = Field(description="what is set")
     within: WidthOrPercent = Field(description="how far off it may be, in percent or in the same unit")
 
 
@@ -46,7 +47,7 @@ class Point(Record):
     photo: FileName | None = Field(None, description="a photo that shows it")
     held_by: Text = Field(description="what holds the probe: cement, tape, clamp")
     wire: Length | None = Field(None, description="diameter of the probe's wire")
-    reads_low_by_at_most: Interval = Field(
+    reads_low_by_at_most: Leak = Field(
         description="how much the probe may lead away; no probe leads away nothing"
     )
 
@@ -54,16 +55,16 @@ class Point(Record):
 class DeclaredTau(Record):
     """Time constant that stands in where neither item nor control gives one."""
 
-    value: Time = Field(description="the time constant")
-    within: Time = Field(description="half-width of what it may be")
+    value: Duration = Field(description="the time constant")
+    within: Duration = Field(description="half-width of what it may be")
     because: Text = Field(description="where it comes from")
 
 
 class Exponent(Record):
     """How the rise goes with the current: rise ∝ current^value."""
 
-    value: Decimal = Field(description="2 for heat by resistance alone")
-    within: Decimal = Field(description="half-width of what it may be")
+    value: Above = Field(description="2 for heat by resistance alone")
+    within: Above = Field(description="half-width of what it may be")
     because: Text | None = Field(None, description="where it comes from")
 
 

@@ -25,7 +25,7 @@ class CsvFile:
 
 def _readings(node: Any, _: ValidationInfo) -> Table | CsvFile:
     text = str(node).strip()
-    if "\n" not in text:
+    if "\n" not in text and getattr(node, "style", "plain") not in {"block", "folded"}:
         if _FILE.fullmatch(text):
             return CsvFile(text)
         raise problem(

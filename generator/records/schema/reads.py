@@ -32,7 +32,9 @@ def written(node: object, wanted: str) -> str:
     if getattr(node, "is_null", not text):
         raise problem(f"no value here; {wanted} is expected")
     if not text.strip():
-        raise problem(f"nothing between the quotes; {wanted} is expected")
+        style = getattr(node, "style", "quoted")
+        where = "between the quotes" if style == "quoted" else "below this line"
+        raise problem(f"nothing {where}; {wanted} is expected")
     return text
 
 

@@ -8,7 +8,7 @@ from pydantic import Field
 
 from generator.records.schema.base import AnyNode, FileRecord, Record
 from generator.records.schema.days import Day
-from generator.records.schema.fields import Decimal, FileName, FromOne, Id, PieceId, Text, Words
+from generator.records.schema.fields import Above, Emissivity, FileName, FromOne, Id, PieceId, Text, Words
 from generator.records.schema.measured import Length, Temperature, Time, Torque
 from generator.records.schema.readings import Readings
 from generator.records.schema.references import Bound, ColumnKey, Count, MethodVersion
@@ -77,9 +77,9 @@ class ZeroCheck(Record):
 class InfraredSettings(Record):
     """How an infra-red meter was set, and what it looked at."""
 
-    emissivity_set: Decimal = Field(description="emissivity set in the meter")
-    emissivity: Decimal = Field(description="emissivity of the surface")
-    emissivity_within: Decimal | None = Field(None, description="how far off that may be")
+    emissivity_set: Emissivity = Field(description="emissivity set in the meter")
+    emissivity: Emissivity = Field(description="emissivity of the surface")
+    emissivity_within: Above | None = Field(None, description="how far off that may be")
     surface: Text = Field(description="how the emissivity was had: tape, paint, measured")
     reflected: Temperature | None = Field(None, description="temperature of what the surface mirrors")
     distance: Length | None = Field(None, description="distance to the surface")
