@@ -25,6 +25,9 @@ NO_REPORT = """No report yet. A report is a folder under reports/ with a report.
 To see a whole one:  provebook new bench FOLDER --example"""
 """What a bench without a report is told: nothing is wrong, and what comes next."""
 
+NO_READINGS = "No report has readings yet."
+"""What a bench is told whose reports all wait; a doubt says what for."""
+
 
 def folder_of_bench() -> Path:
     """The bench that the user stands in; says what would do and stops with 2 where there is none."""
@@ -51,6 +54,12 @@ def _instead(here: Path) -> str:
     if above:
         return f"The bench is at {above}: go there first."
     return "Make one with:  provebook new bench FOLDER --example"
+
+
+def without_report(folder: Path) -> str:
+    """What is told of a bench that has no report to show."""
+    begun = any((folder / "reports").glob("*/report.yml"))
+    return NO_READINGS if begun else NO_REPORT
 
 
 def wrong_use(told: str) -> NoReturn:

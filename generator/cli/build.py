@@ -18,6 +18,7 @@ from generator.cli.bench import (
     near,
     refused,
     tell,
+    without_report,
     wrong_use,
 )
 from generator.cli.streams import print_data
@@ -78,7 +79,7 @@ def tell_built(bench: Bench, site: Path) -> None:
     if count:
         click.echo(f"Built {drafts} until an edition is published, into {near(site)}/.")
     else:
-        click.echo(f"Built the site into {near(site)}/. {NO_REPORT}")
+        click.echo(f"Built the site into {near(site)}/. {without_report(bench.root)}")
     click.echo(f"Open {near(_first_page(bench, site))} in a browser, or run: provebook serve")
 
 

@@ -6,7 +6,7 @@ import sys
 
 import click
 
-from generator.cli.bench import FAULTS, NO_REPORT, folder_of_bench, tell
+from generator.cli.bench import FAULTS, folder_of_bench, tell, without_report
 
 
 @click.command(short_help="Read every record and tell every fault.")
@@ -20,6 +20,6 @@ def check(*, as_json: bool, strict: bool) -> None:
     bench = checked(load(folder_of_bench()))
     tell(bench, as_json=as_json)
     if not (as_json or bench.faults or bench.reports):
-        click.echo(NO_REPORT)
+        click.echo(without_report(bench.root))
     if bench.faults or (strict and bench.doubts):
         sys.exit(FAULTS)

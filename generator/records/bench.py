@@ -23,7 +23,7 @@ from generator.records.schema.older import OlderBatch
 from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import FORMAT, Settings
 from generator.records.schema.sitting import Sitting
-from generator.records.selection import Runs, controls_of, runs_of
+from generator.records.selection import Runs, controls_of, runs_of, waits
 from generator.records.tree import survey
 
 
@@ -75,7 +75,7 @@ class Bench:
         items: By id.
         sittings: By id.
         older: Batches of older results, by id.
-        reports: By id.
+        reports: By id; one whose runs all wait for their readings is left out.
         runs: By id: `<report>/<run>`, `<sitting>/<item>:<specimen>`, `<sitting>/control`.
         faults: What must be mended, in the order of files and lines.
         doubts: What may stay, in the same order.
@@ -126,7 +126,7 @@ def load(folder: Path) -> Bench:
         against = tuple(rules.of_run(draft, library))
         found.extend(against)
         method = library.method(draft.body.method.id, draft.body.method.version)
-        if method is not None and not _faults(against) and _complete(draft, library):
+        if method is not None and not _faults(against) and not draft.waits and _complete(draft, library):
             runs[draft.id] = resolve(draft, method, library)
     found.extend(rules.of_reports(library, known))
     files = sorted([*(each.path for each in tree.records), *tree.csv])
@@ -163,7 +163,11 @@ def _filled(
         items=library.items,
         sittings=library.sittings,
         older=library.older,
-        reports={name: _report(record, library, known, runs) for name, record in library.reports.items()},
+        reports={
+            name: _report(record, library, known, runs)
+            for name, record in library.reports.items()
+            if not waits(runs_of(record, known, library))
+        },
         runs=runs,
         faults=faults,
         doubts=tuple(each for each in told if isinstance(each, Doubt)),

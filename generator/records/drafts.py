@@ -9,11 +9,12 @@ from datetime import date
 from generator.fault import Place
 from generator.records.header import CONTROL
 from generator.records.library import Library
-from generator.records.nodes import Mapping
+from generator.records.nodes import Mapping, Scalar
 from generator.records.schema.references import Binding, split_run_key
 from generator.records.schema.run import RunBody, RunRecord, ZeroCheck
 from generator.records.schema.sitting import Sitting, SittingRun
 from generator.records.table import Column, Table
+from generator.records.units import TIME
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,22 @@ class Draft:
         if not self.sitting:
             return ""
         return f"{self.item}:{self.specimen}" if self.item else CONTROL
+
+    @property
+    def waits(self) -> bool:
+        """Whether it was begun and waits for its readings: nothing was read yet, and nothing stopped it."""
+        body = self.body
+        if body.counts or body.observations or body.stopped or not all(map(_is_blank, body.values.values())):
+            return False
+        if self.table is None:
+            return not self.has_readings
+        read = (column for column in self.table.columns if column.name != TIME)
+        return all(cell is None for column in read for cell in column.cells)
+
+
+def _is_blank(node: object) -> bool:
+    """Whether nothing stands behind a key yet."""
+    return isinstance(node, Scalar) and node.is_null
 
 
 def column_key(column: Column) -> str:

@@ -65,6 +65,11 @@ def runs_of(record: ReportRecord, known: Runs, library: Library) -> tuple[Draft,
     return (*own, *sat)
 
 
+def waits(used: Iterable[Draft]) -> bool:
+    """Whether a report that rests on these runs has nothing to tell yet: each waits, or there is none."""
+    return all(each.waits for each in used)
+
+
 def _measured(draft: Draft, record: ReportRecord, library: Library) -> bool:
     method = library.method(draft.body.method.id, draft.body.method.version)
     return method is not None and any(each.id in record.measures for each in method.measures)

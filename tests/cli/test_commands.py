@@ -347,3 +347,18 @@ def test_serve_of_a_bench_without_a_report_says_what_comes_next(
     assert (done.exit_code, done.stdout) == (0, "")
     assert done.stderr.startswith("No report yet.")
     assert served == [(tmp_path / "b", "127.0.0.1:8765")]
+
+
+def test_a_report_that_waits_for_its_readings_is_told_so_and_not_built(bench: Path) -> None:
+    for each in (bench / "reports").glob("*/runs/*.yml"):
+        each.write_text(each.read_text(encoding="utf-8").split("readings:")[0], encoding="utf-8")
+    checked = run("check")
+    assert checked.exit_code == 0
+    assert (
+        checked.stdout.count("the readings are missing") + checked.stderr.count("readings are missing") == 4
+    )
+    assert checked.stdout.endswith("No report has readings yet.\n")
+    built = run("build")
+    assert built.exit_code == 0
+    assert "Built the site into site/. No report has readings yet." in built.stdout
+    assert not (bench / "site" / "r").exists()

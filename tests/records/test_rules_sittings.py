@@ -137,9 +137,13 @@ def test_a_key_that_names_no_column_and_holds_no_meter_is_unknown_too(tmp_path: 
 
 def test_a_sitting_without_readings(tmp_path: Path) -> None:
     text = good(SITTING).split("readings:")[0]
-    faults = laid(tmp_path, {SITTING: text}).faults
-    assert [each.path for each in faults] == ["runs.okvarn-ih30:E", "runs.veldrun-v30:A"]
-    assert all(each.what.startswith("nothing was measured in this run") for each in faults)
+    bench = laid(tmp_path, {SITTING: text})
+    (waiting,) = (each for each in bench.doubts if each.what.startswith("the readings are missing"))
+    assert waiting.path == "runs.okvarn-ih30:E"
+    (stopped,) = bench.faults
+    assert stopped.path == "runs.veldrun-v30:A"
+    assert stopped.what.startswith("stopped, and nothing was measured before: write a row a reading")
+    assert not any(name.startswith("2026-03-09/") for name in bench.runs)
 
 
 def test_one_channel_for_two_columns(tmp_path: Path) -> None:

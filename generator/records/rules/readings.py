@@ -92,7 +92,7 @@ def _series(draft: Draft, table: Table, method: Method, heating: list[HeatingMea
             yield draft.record.fault(("readings",), what)
             continue
         last = max((_last(table, times, each) for each in wanted), default=-1.0)
-        if draft.body.stopped is None and last < measure.at.si - measure.within.si:
+        if draft.body.stopped is None and not draft.waits and last < measure.at.si - measure.within.si:
             what = (
                 f"the readings{_of(draft)} end at {_minutes(last)}, before the mark of '{measure.id}' at "
                 f"{measure.at.text}; say `stopped` with when and why, if they end there"

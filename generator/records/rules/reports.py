@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from generator.fault import Fault
+from generator.fault import Doubt, Fault
 from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules.common import absent, twice
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.report import ReportRecord
-from generator.records.selection import ALL, Runs, controls_of, runs_of
+from generator.records.selection import ALL, Runs, controls_of, runs_of, waits
 
 
 def check(library: Library, known: Runs) -> Iterator[Fault]:
@@ -24,8 +24,8 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
         yield from _controls(record, known, library)
         yield from _items(record, used, known, library, incomplete=broken)
         if methods is not None and not broken:
-            yield from _measures(record, methods)
-            yield from _limits(record, methods)
+            yield from _measures(record, methods) if used else _begun(record, library)
+            yield from _limits(record, methods) if used else ()
         yield from _itself(record)
 
 
@@ -107,9 +107,14 @@ def _items(
         if name not in library.items:
             if not library.is_broken("items", name):
                 yield absent("there is no item", name, sorted(library.items), place, path)
-        elif name not in tested and not incomplete and not _may_be_tested(record, name, known, library):
-            what = "no run of this report is of this item; add its runs, or take it out"
-            yield Fault(place, path, what, name)
+        elif (
+            name not in tested
+            and not incomplete
+            and not waits(used)
+            and not _may_be_tested(record, name, known, library)
+        ):
+            what = "no run of this report is of this item yet; add its runs, or take it out"
+            yield Doubt(place, path, what, name)
     for number, name in twice(record.items):
         yield record.fault(("items", number), "named twice", name)
     for draft in used:
@@ -131,6 +136,21 @@ def _measures(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iter
         elif len(holders[name]) > 1:
             several = " and ".join(holders[name])
             yield record.fault(path, f"measured by {several}; a report needs one method for it", name)
+
+
+def _begun(record: ReportRecord, library: Library) -> Iterator[Fault]:
+    """A report that has no run yet measures what some method of the bench measures."""
+    methods = [method for versions in library.methods.values() for method in versions.values()]
+    known = tuple(dict.fromkeys(each.id for method in methods for each in method.measures))
+    unread = any(kind == "methods" for kind, _ in library.broken)
+    for number, name in enumerate(record.measures):
+        path = ("measures", number)
+        if name not in known and not unread:
+            yield absent(
+                "no method has a measure", name, known, record.place_of(*path), record.path_of(*path)
+            )
+    what = "this report has no run yet, and so no page; begin one with: provebook new run"
+    yield record.doubt((), what)
 
 
 def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:

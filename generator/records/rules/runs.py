@@ -9,8 +9,9 @@ from generator.records.conditions import read_conditions, read_values
 from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules.common import absent, twice
-from generator.records.schema.measures import CheckMeasure, CountMeasure, ScalarMeasure
+from generator.records.schema.measures import AnyMeasure, CheckMeasure, CountMeasure, ScalarMeasure
 from generator.records.schema.method import Method
+from generator.records.units import offered
 
 
 def check(draft: Draft, library: Library) -> Iterator[Fault]:
@@ -21,7 +22,7 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
     method = library.method(draft.body.method.id, draft.body.method.version)
     if method is not None:
         yield from read_conditions(draft, method).faults
-        yield from read_values(draft, method)[1]
+        yield from () if draft.waits else read_values(draft, method)[1]
         yield from _answers(draft, method)
         yield from _something(draft, method)
 
@@ -114,17 +115,32 @@ def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
 
 
 def _something(draft: Draft, method: Method) -> Iterator[Fault]:
+    """A run without readings is one to be filled in: told each time, and left out until then."""
     body = draft.body
-    if draft.has_readings or body.values or body.counts or body.observations:
-        return
-    wanted = " or ".join(_WHERE[each] for each in dict.fromkeys(each.kind for each in method.measures))
-    yield body.fault((), f"nothing was measured in this run; {body.method} asks for {wanted}")
+    ways = ", or ".join(dict.fromkeys(_way(draft, each) for each in method.measures))
+    if draft.waits:
+        path = _where(draft)
+        holder = body if path[:1] == ("values",) else draft.record
+        yield holder.doubt(path, f"the readings are missing: {ways}")
+    elif not (draft.has_readings or body.values or body.counts or body.observations):
+        yield body.fault((), f"stopped, and nothing was measured before: {ways}")
 
 
-_WHERE = {
-    "heating": "`readings`",
-    "scalar": "`values`",
-    "count": "`counts`",
-    "check": "`observations`",
-}
-"""Where a run holds what each kind of measure needs."""
+def _where(draft: Draft) -> tuple[str, ...]:
+    """Where the readings of a run are to stand: its first value, its table, or itself."""
+    if draft.body.values:
+        return "values", next(iter(draft.body.values))
+    return ("readings",) if draft.has_readings else ("runs", draft.owner) if draft.sitting else ()
+
+
+def _way(draft: Draft, measure: AnyMeasure) -> str:
+    """How what a measure needs comes into a run."""
+    if isinstance(measure, CountMeasure):
+        return f"write so many of so many under `counts`, as `{measure.id}: 0 of 50`"
+    if isinstance(measure, CheckMeasure):
+        return "answer the method's questions under `observations`"
+    if isinstance(measure, ScalarMeasure) and measure.reduce is None:
+        unit = offered(measure.quantity)[0]
+        return f"write the number and its unit under `values`, as `{measure.id}: <number> {unit}`"
+    into = draft.sitting or draft.id
+    return f"write a row a reading under `readings`, or: provebook import FILE --into {into}"
