@@ -9,8 +9,8 @@ from generator.fault import Place
 
 Style: TypeAlias = Literal["plain", "quoted", "block", "folded"]
 
-# The nulls of YAML's core schema, plus the empty value.
-_NULLS = frozenset({"", "~", "null", "Null", "NULL"})
+NULLS = frozenset({"", "~", "null", "Null", "NULL"})
+"""The nulls of YAML's core schema, plus the empty value."""
 
 
 class Scalar(str):
@@ -68,7 +68,7 @@ class Scalar(str):
     @property
     def is_null(self) -> bool:
         """Whether there is no value: nothing after the colon, `~` or an unquoted `null`."""
-        return self.style == "plain" and self in _NULLS
+        return self.style == "plain" and self in NULLS
 
     def within(self, row: int, column: int) -> Place:
         """The place of a character inside the text.
