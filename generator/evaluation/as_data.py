@@ -6,7 +6,9 @@ added; `format` rises where the meaning of one changes.
 
 from __future__ import annotations
 
+from generator.analysis.counts import Share
 from generator.analysis.interval import Estimate
+from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.findings import (
     ItemFinding,
     MeasureFinding,
@@ -35,6 +37,8 @@ def report_as_data(finding: ReportFinding) -> dict[str, object]:
         "dates": list(finding.dates),
         "pieces": finding.pieces,
         "measures": [_measure(each) for each in finding.measures],
+        "counts": [_count(each) for each in finding.counts],
+        "checks": [_check(each) for each in finding.checks],
     }
 
 
@@ -113,6 +117,51 @@ def _figure(figure: Estimate | None) -> dict[str, object]:
         "coverage_factor": figure.coverage_factor,
         "degrees_of_freedom": _finite(figure.dof),
     }
+
+
+def _count(count: CountFinding) -> dict[str, object]:
+    return {
+        "measure": count.measure,
+        "what": count.what,
+        "method": count.method,
+        "versions": list(count.versions),
+        "better": count.better,
+        "items": [
+            {
+                "item": each.item,
+                "stock": each.stock or None,
+                "n": each.n,
+                "trials": _share(each.trials),
+                "specimens": _share(each.affected),
+            }
+            for each in count.items
+        ],
+    }
+
+
+def _check(check: CheckFinding) -> dict[str, object]:
+    return {
+        "measure": check.measure,
+        "question": check.question,
+        "method": check.method,
+        "versions": list(check.versions),
+        "good": check.good,
+        "items": [
+            {
+                "item": each.item,
+                "stock": each.stock or None,
+                "answers": dict(each.answers),
+                "against": _share(each.against),
+            }
+            for each in check.items
+        ],
+    }
+
+
+def _share(found: Share | None) -> dict[str, object] | None:
+    if found is None:
+        return None
+    return {"k": found.k, "n": found.n, "interval": [found.low, found.high]}
 
 
 def _finite(number: float) -> float | None:

@@ -11,6 +11,7 @@ from typing import Literal
 from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
 from generator.evaluation.conditions import Departure, Unlike
+from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.ends import End
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Value
@@ -173,10 +174,9 @@ class ItemFinding:
         spread: The spread between pieces that it rests on.
         why_not: Why there is no figure; None where there is one.
         order: Place in the report's list of items, from 0; decides colour and marker.
-        curve: The mean curve of its pieces, at the times that all of them were read; empty without a figure.
+        curve: The mean curve of its pieces, at times that all were read at; empty without a figure.
         limits: What can be said against each limit that is for its point and its conditions.
-        airs: Its temperature in air from cool to hot, and what that says against limits; empty for a kind
-            without one.
+        airs: Its temperature in air from cool to hot, against limits; empty for a kind without one.
         place: Where it stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share: it has no place.
         excess: What it is hotter than the controls of its days; None without them.
@@ -212,10 +212,8 @@ class PairFinding:
         half_width: Half-width printed for the pair, at the pair's own level among all pairs of the measure.
         p: Two-sided p-value of no difference.
         shown: Whether a difference is shown, all pairs of the measure held together at 5 % (Holm).
-        known: False where a side has one piece and no declared spread: then the figure speaks of two pieces
-            only, and nothing is shown about the items.
-        gap: Of a pair that is not shown, the true gap that this comparison finds in four cases of five, at
-            the pair's level; None of any other.
+        known: False where a side has one piece and no declared spread: it speaks of two pieces only.
+        gap: Of a pair not shown, the true gap found in four cases of five at its level; else None.
     """
 
     first: str
@@ -238,8 +236,7 @@ class MeasureFinding:
         unit: Unit of its figures (`K`, `N`); temperatures are in °C, and their differences in K.
         method: Id of the method; versions that ran are in `versions`.
         versions: Versions of it that ran, ascending.
-        at: Time mark that items are compared at, s: the method's, or a shorter one that all completed runs
-            reach; None for a kind without one.
+        at: Time mark of the comparison, s: the method's, or the longest that all reach; None without one.
         set_current: The set current in A; None for a kind without one.
         point: The point that gives the figure; empty for a kind without one.
         items: Items in the report's order.
@@ -283,6 +280,8 @@ class ReportFinding:
         measures: In the report's order.
         dates: ISO dates of its runs, ascending, each once.
         pieces: How many pieces were tested.
+        counts: What was counted, in the report's order.
+        checks: What was asked, in the report's order.
     """
 
     report: str
@@ -290,6 +289,8 @@ class ReportFinding:
     measures: tuple[MeasureFinding, ...]
     dates: tuple[str, ...]
     pieces: int
+    counts: tuple[CountFinding, ...] = ()
+    checks: tuple[CheckFinding, ...] = ()
 
     def measure(self, measure: str) -> MeasureFinding:
         """The finding of one measure by its id; raises KeyError where it is not of this report."""

@@ -16,6 +16,7 @@ from generator.evaluation.ground import Ground, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
 from generator.evaluation.standing import standings
+from generator.evaluation.tallies import checks, counts
 from generator.evaluation.where import in_airs
 from generator.evaluation.work import Work, work_on
 from generator.records.schema.method import Toleranced
@@ -43,6 +44,8 @@ def evaluate(bench: Bench, report: Report) -> ReportFinding:
         measures=tuple(_measure(work) for work in works if work is not None),
         dates=tuple(sorted({run.date.isoformat() for run in report.runs.values()})),
         pieces=len({(run.item, run.specimen) for run in runs}),
+        counts=counts(bench, report),
+        checks=checks(bench, report),
     )
 
 

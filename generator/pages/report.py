@@ -22,6 +22,7 @@ from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
 from generator.pages.parts import Part, edition_of, parts_of, titles_of
 from generator.pages.sure import Errors, errors_in
+from generator.pages.tallied import CheckView, CountView, Names, check_view, count_view
 from generator.records.bench import Bench, Report
 from generator.records.schema.item import Item
 from generator.records.schema.measures import HeatingMeasure
@@ -89,6 +90,7 @@ class ReportView:
     contact: Contact
     heats: bool
     names: Mapping[str, str]
+    tallied: tuple[CountView | CheckView, ...] = ()
     changed: Changed | None = None
 
     @property
@@ -137,7 +139,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         fit=fit_view(bench, report, finding, names, cards),
         cards=cards,
         anchors={key: addresses.anchor(f"item-{key}") for key in items},
-        measures={each.measure: addresses.anchor(f"measure-{each.measure}") for each in measures},
+        measures={key: addresses.anchor(f"measure-{key}") for key in record.measures},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
         errors=errors_in(measures, bench.instruments),
         measured=measured_view(runs, measures, bench.instruments, full),
@@ -146,7 +148,17 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         contact=contact(bench.settings.contact),
         heats=heats(methods),
         names=full,
+        tallied=_tallied(finding, Names(full, _stocks(items), titles_of(report, methods))),
     )
+
+
+def _tallied(finding: ReportFinding, names: Names) -> tuple[CountView | CheckView, ...]:
+    counts = (count_view(each, names) for each in finding.counts)
+    return (*counts, *(check_view(each, names) for each in finding.checks))
+
+
+def _stocks(items: Mapping[str, Item]) -> dict[str, dict[str, str]]:
+    return {key: {stock: told.name for stock, told in item.stocks.items()} for key, item in items.items()}
 
 
 def _cards(

@@ -17,6 +17,7 @@ from generator.pages.parts import Part
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
+from generator.pages.tallied import CountView
 from generator.records.bench import Bench, Report
 
 FILES = ("readings", "results", "pairs")
@@ -78,6 +79,9 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
     for part in view.others:
         table = renderer.fragment("fragments/quantity.html.jinja", view=part.table)
         slots[f"table-{part.measure}"] = table
+    for each in view.tallied:
+        kind = "count" if isinstance(each, CountView) else "check"
+        slots[f"table-{each.measure}"] = renderer.fragment(f"fragments/tallied-{kind}.html.jinja", view=each)
     for number, part in enumerate(view.parts, 1):
         slots |= _part_slots(number, part, renderer)
     return slots

@@ -1,0 +1,176 @@
+"""What the tables of counts and of questions are given."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.analysis.counts import Share
+from generator.charts.numerals import numeral
+from generator.evaluation.counted import (
+    Answer,
+    Answered,
+    CheckFinding,
+    Counted,
+    CountFinding,
+    ItemCheck,
+    ItemCount,
+    PieceOf,
+)
+from generator.evaluation.statements import Better
+from generator.pages.format import Day, day, percent
+
+
+@dataclass(frozen=True)
+class Of:
+    """k of n, and the percentages between which the share of all like them lies; empty for none and all."""
+
+    k: int
+    n: int
+    low: str
+    high: str
+
+
+@dataclass(frozen=True)
+class CountRun:
+    """One run of a piece: its day, its count, and whether it stands beside the sum."""
+
+    letter: str
+    older: str
+    day: Day
+    k: int
+    n: int
+    beside: bool
+
+
+@dataclass(frozen=True)
+class CountRow:
+    """One item.
+
+    Attributes:
+        id: Id of the item, for links to its card.
+        name: Maker and model.
+        stock: Name of its stock; empty where there is one only.
+        pieces: Pieces counted.
+        trials: Over all trials; None without one.
+        affected: Over the pieces; None without one.
+        runs: Each run.
+    """
+
+    id: str
+    name: str
+    stock: str
+    pieces: int
+    trials: Of | None
+    affected: Of | None
+    runs: tuple[CountRun, ...]
+
+
+@dataclass(frozen=True)
+class CountView:
+    """A count: its id, its name, what is counted and which way is better."""
+
+    measure: str
+    title: str
+    what: str
+    better: Better | None
+    rows: tuple[CountRow, ...]
+
+
+@dataclass(frozen=True)
+class PieceAnswer:
+    """What one piece answers, its letter, and what was seen: a day and a note a run that has one."""
+
+    letter: str
+    answer: Answer
+    notes: tuple[tuple[Day, str], ...]
+
+
+@dataclass(frozen=True)
+class CheckRow:
+    """One item: its pieces' answers, and how many of those that say yes or no answer as is not hoped for."""
+
+    id: str
+    name: str
+    stock: str
+    answers: tuple[PieceAnswer, ...]
+    against: Of | None
+
+
+@dataclass(frozen=True)
+class CheckView:
+    """A question: its id, its name, the question, the answer that `against` counts."""
+
+    measure: str
+    title: str
+    question: str
+    counts: Answer
+    rows: tuple[CheckRow, ...]
+
+
+@dataclass(frozen=True)
+class Names:
+    """What things are called: items, stocks by item (empty where there is one only), measures."""
+
+    items: Mapping[str, str]
+    stocks: Mapping[str, Mapping[str, str]]
+    measures: Mapping[str, str]
+
+
+def count_view(found: CountFinding, names: Names) -> CountView:
+    """From a count to what its table is given."""
+    rows = tuple(_count_row(each, names) for each in found.items)
+    return CountView(found.measure, names.measures[found.measure], found.what, found.better, rows)
+
+
+def check_view(found: CheckFinding, names: Names) -> CheckView:
+    """From a question to what its table is given."""
+    rows = tuple(_check_row(each, names) for each in found.items)
+    counts: Answer = "no" if found.good == "yes" else "yes"
+    return CheckView(found.measure, names.measures[found.measure], found.question, counts, rows)
+
+
+def _count_row(found: ItemCount, names: Names) -> CountRow:
+    stocks = names.stocks[found.item]
+    return CountRow(
+        found.item,
+        names.items[found.item],
+        stocks.get(found.stock, ""),
+        found.n,
+        _of(found.trials),
+        _of(found.affected),
+        tuple(
+            _run(piece, run, "" if piece.stock == found.stock else stocks.get(piece.stock, "first"))
+            for piece in found.pieces
+            for run in piece.runs
+        ),
+    )
+
+
+def _run(piece: PieceOf[Counted], run: Counted, older: str) -> CountRun:
+    return CountRun(piece.specimen, older, day(run.date), run.k, run.n, run.beside)
+
+
+def _check_row(found: ItemCheck, names: Names) -> CheckRow:
+    seen = {piece.specimen: piece.runs for piece in found.pieces}
+    answers = tuple(PieceAnswer(letter, answer, _notes(seen[letter])) for letter, answer in found.answers)
+    stock = names.stocks[found.item].get(found.stock, "")
+    return CheckRow(found.item, names.items[found.item], stock, answers, _of(found.against))
+
+
+def _notes(runs: tuple[Answered, ...]) -> tuple[tuple[Day, str], ...]:
+    return tuple((day(run.date), run.note) for run in runs if run.note)
+
+
+def _of(share: Share | None) -> Of | None:
+    if share is None:
+        return None
+    low = _percent(share.low) if share.k > 0 else ""
+    high = _percent(share.high) if share.k < share.n else ""
+    return Of(share.k, share.n, low, high)
+
+
+def _percent(part: float) -> str:
+    """Whole percents; one decimal near none and near all, so that neither reads as none or all."""
+    near_all = part > 0.9005
+    return numeral(min(part * 100, 99.9), 1) if near_all else percent(part * 100)
