@@ -8,13 +8,16 @@ from generator.fault import Fault
 from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules import (
+    air,
     beside,
     heat,
     heating,
+    hints,
     instruments,
     items,
     meters,
     methods,
+    originals,
     photos,
     readings,
     reports,
@@ -27,8 +30,19 @@ from generator.records.rules import (
 )
 from generator.records.selection import Runs
 
-_OF_RECORDS = (settings, instruments, items, methods, heating, sittings, beside, round_a_report)
-_OF_RUNS = (runs, meters, readings, spans, heat)
+_OF_RECORDS = (
+    settings,
+    instruments,
+    hints,
+    items,
+    methods,
+    heating,
+    sittings,
+    beside,
+    originals,
+    round_a_report,
+)
+_OF_RUNS = (runs, meters, readings, spans, heat, air)
 _OF_REPORTS = (reports, photos, slow_parts)
 
 

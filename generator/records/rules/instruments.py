@@ -19,10 +19,6 @@ def check(library: Library) -> Iterator[Fault]:
         yield from _channels(instrument)
         yield from _temperatures(instrument)
         yield from _calibrations(instrument)
-    for name, hints in library.hints.items():
-        if name not in library.instruments and not library.is_broken("instruments", name):
-            what = f"these hints are for an instrument '{name}', and there is no {name}.yml beside them"
-            yield Fault(hints.place_of(), "", what)
 
 
 def _ranges(instrument: Instrument) -> Iterator[Fault]:

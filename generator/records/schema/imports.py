@@ -7,25 +7,29 @@ from typing import Literal
 from pydantic import Field
 
 from generator.records.schema.base import FileRecord
-from generator.records.schema.fields import Text, Whole, Words
-from generator.records.schema.references import ColumnHead
+from generator.records.schema.fields import Text, Words
+from generator.records.schema.measured import Time
 
 
 class ImportHints(FileRecord):
-    """What the import of this meter's files should take for granted and not ask again."""
+    """What its files do not say themselves: the options of `provebook import`, kept from the last time."""
 
-    delimiter: Words[Literal["comma", "semicolon", "tab", "space"]] | None = Field(
-        None, description="what parts the cells"
+    columns: dict[Text, Text] = Field(
+        default_factory=dict,
+        description="the file's column to the meter's channel, or to what a meter without channels reads: "
+        "`Ch 3 Ave.: CH3`, `average: current`",
     )
+    units: dict[Text, Text] = Field(
+        default_factory=dict, description="the file's column to its unit: `Ch 3 Ave.: degC`"
+    )
+    date_order: Words[Literal["dmy", "mdy", "ymd"]] | None = Field(
+        None, description="order of day, month and year in its dates"
+    )
+    zone: Text | None = Field(None, description="its clock's zone, as `Europe/Berlin`, or `+01:00`")
+    interval: Time | None = Field(None, description="time from one reading to the next, as `30 s`")
+    time_unit: Text | None = Field(None, description="unit of a time column of plain numbers, as `s`")
+    by: Text | None = Field(None, description="the column that says whose reading a row is")
+    sheet: Text | None = Field(None, description="the sheet of its workbooks")
+    encoding: Text | None = Field(None, description="encoding of its files, as `cp1252`")
+    delimiter: Text | None = Field(None, description="what parts the cells: one sign, or `tab`")
     decimal: Words[Literal["point", "comma"]] | None = Field(None, description="the decimal sign")
-    encoding: Text | None = Field(None, description="character encoding, as `utf-8` or `cp1252`")
-    skip: Whole = Field(0, description="how many lines stand before the header")
-    sheet: Text | None = Field(None, description="name of the sheet in a workbook")
-    date_order: Words[Literal["year-month-day", "day-month-year", "month-day-year"]] | None = Field(
-        None, description="order of a date's parts"
-    )
-    time: Text | None = Field(None, description="head of the column that holds the time")
-    columns: dict[Text, ColumnHead] = Field(
-        default_factory=dict, description="the file's column to ours: `Ch1: temperature@body degC`"
-    )
-    over_range: tuple[Text, ...] = Field((), description="what the meter writes above its range: OL, 9.9E+37")

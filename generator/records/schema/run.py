@@ -10,6 +10,7 @@ from generator.records.schema.base import AnyNode, FileRecord, Record
 from generator.records.schema.days import Day
 from generator.records.schema.fields import Above, Emissivity, FileName, FromOne, Id, PieceId, Text, Words
 from generator.records.schema.measured import Length, Temperature, Time, Torque
+from generator.records.schema.originals import Original
 from generator.records.schema.readings import Readings
 from generator.records.schema.references import Bound, ColumnKey, Count, MethodVersion
 
@@ -137,3 +138,6 @@ class RunRecord(RunBody):
     )
     readings: Readings | None = Field(None, description="a table, or the name of a CSV file beside the run")
     zero_check: ZeroCheck | None = Field(None, description="probes side by side without current")
+    originals: tuple[Original, ...] = Field(
+        (), description="the meters' own files that the readings are from"
+    )

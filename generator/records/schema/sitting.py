@@ -8,6 +8,7 @@ from generator.records.header import QUANTITY_OF
 from generator.records.schema.base import AnyNode, FileRecord
 from generator.records.schema.days import Day
 from generator.records.schema.fields import Text
+from generator.records.schema.originals import Original
 from generator.records.schema.readings import Readings
 from generator.records.schema.references import Binding, Bound, ColumnKey, RunKeyText
 from generator.records.schema.run import RunBody, ZeroCheck
@@ -48,4 +49,7 @@ class Sitting(FileRecord):
     )
     readings: Readings | None = Field(
         None, description="a table, or the name of a CSV file beside the sitting"
+    )
+    originals: tuple[Original, ...] = Field(
+        (), description="the meters' own files that the readings are from"
     )
