@@ -24,6 +24,7 @@ FOREIGN = {
     "matplotlib": ("charts/video.py",),
     "pandas": ("pages/tables.py", "pages/downloads.py"),
     "GTC": ("analysis/",),
+    "openpyxl": ("intake/meter/workbook.py",),
 }
 """Libraries that one place only may know."""
 
