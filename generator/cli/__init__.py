@@ -16,6 +16,7 @@ from generator.cli.check import check
 from generator.cli.explain import explain
 from generator.cli.new import new
 from generator.cli.results import results
+from generator.cli.schema import schema
 from generator.cli.streams import take_every_sign
 
 _MACHINE = {
@@ -50,5 +51,5 @@ def main() -> None:
     take_every_sign()
 
 
-for _command in (new, check, build, serve, results, explain):
+for _command in (new, check, build, serve, results, explain, schema):
     main.add_command(_command)

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from generator.pages.locate import templates
+from generator.records.schemas import FOLDER, line_for, schema_files
 
 DOT = "dot-"
 """A template of `.gitignore` is called `dot-gitignore`: packaging tools leave files with a dot out."""
@@ -29,7 +30,8 @@ def new_bench(folder: Path, parts: tuple[str, ...]) -> tuple[Path, ...]:
         Occupied: A file of that name exists; names the first of them.
         OSError: The machine does not let a file or folder be made there.
     """
-    contents = {folder / name: content for part in parts for name, content in _files(templates() / part)}
+    contents = {folder / name: content for part in parts for name, content in _records(templates() / part)}
+    contents |= {folder / FOLDER / name: content for name, content in schema_files().items()}
     taken = sorted(path.as_posix() for path in contents if path.exists() or path.is_symlink())
     if taken:
         raise Occupied(_told(taken))
@@ -68,6 +70,12 @@ def _missing(folder: Path) -> Iterator[Path]:
     if not folder.is_dir():
         yield from _missing(folder.parent) if folder.parent != folder else ()
         yield folder
+
+
+def _records(source: Path) -> Iterator[tuple[Path, bytes]]:
+    """The files of a template, each record with the line that names its schema to an editor."""
+    for name, content in _files(source):
+        yield name, line_for(PurePosixPath(name.as_posix())).encode() + content
 
 
 def _files(source: Path) -> Iterator[tuple[Path, bytes]]:

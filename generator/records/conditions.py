@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from typing import TypeVar
 
-from generator.fault import Fault
+from generator.fault import Doubt, Fault
 from generator.records.drafts import Draft
 from generator.records.nodes import Mapping, Node, Scalar
 from generator.records.quantity import Quantity, QuantityError, Range, parse_quantity, plain_quantity
@@ -15,6 +15,7 @@ from generator.records.run import AmbientMode, Said
 from generator.records.schema.measures import ScalarMeasure
 from generator.records.schema.method import Method, Toleranced
 from generator.records.schema.told import nearest
+from generator.records.taken_for import signs_of
 from generator.records.units import TEMPERATURE
 
 AMBIENT = "ambient"
@@ -35,6 +36,7 @@ class Conditions:
         end: The air at the end, where two values are said.
         node: What says the air.
         faults: What could not be read.
+        doubts: What was read as something else than it is, and may stay.
     """
 
     said: dict[str, Said] = field(default_factory=dict)
@@ -43,6 +45,7 @@ class Conditions:
     end: Quantity | None = None
     node: Node | None = None
     faults: list[Fault] = field(default_factory=list)
+    doubts: list[Doubt] = field(default_factory=list)
 
     def read(self, node: Node, parse: Callable[[str], T]) -> T | None:
         """Read a scalar; None, and a fault more, where it is something else."""
@@ -53,10 +56,13 @@ class Conditions:
             self.faults.append(Fault(node.place, node.path, "no value here; one is expected, or no key"))
             return None
         try:
-            return parse(node.text)
+            found = parse(node.text)
         except QuantityError as error:
             self.faults.append(Fault(node.place, node.path, error.what, node.text, error.accepted))
             return None
+        if not isinstance(found, str):
+            self.doubts.extend(signs_of(node))
+        return found
 
 
 def known_conditions(method: Method) -> tuple[str, ...]:
@@ -133,4 +139,4 @@ def read_values(draft: Draft, method: Method) -> tuple[dict[str, Quantity], list
             value = reader.read(node, partial(parse_quantity, quantity=measure.quantity))
             if value is not None:
                 values[name] = value
-    return values, reader.faults
+    return values, [*reader.faults, *reader.doubts]

@@ -116,10 +116,7 @@ def fill(
     """
     library, faults, doubts = Library(), list[Fault](), list[Doubt]()
     for each in meant:
-        if isinstance(each, RecordFile):
-            library.broken.add((each.kind, _full_name(each)))
-        else:
-            library.unread.add(each)
+        _lack(library, each)
     for file in files:
         source = read(file.path)
         found: FileRecord | tuple[Fault, ...] = source.faults
@@ -131,15 +128,24 @@ def fill(
             keys = MODELS[file.kind].first()
             found = tuple(replace(each, accepted=keys) for each in source.faults)
         if isinstance(found, FileRecord):
+            doubts.extend(found.doubts)
             _keep(library, file, found)
         else:
             faults.extend(found)
             library.broken.add((file.kind, _full_name(file)))
     for path in csv:
         table = read_csv(path)
-        faults.extend(() if isinstance(table, Table) else table)
         library.tables[path] = table if isinstance(table, Table) else None
+        faults.extend(() if isinstance(table, Table) else table)
+        doubts.extend(table.doubts if isinstance(table, Table) else ())
     return library, faults, doubts
+
+
+def _lack(library: Library, meant: RecordFile | Path) -> None:
+    if isinstance(meant, RecordFile):
+        library.broken.add((meant.kind, _full_name(meant)))
+    else:
+        library.unread.add(meant)
 
 
 PLACES: dict[Kind, tuple[str, str]] = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Iterator
 
 _SAME = {
     # minus: the sign itself, hyphens and dashes from a phone's keyboard or a copied chart label
@@ -45,6 +46,9 @@ _SAME = {
 }
 _TABLE = str.maketrans(_SAME)
 
+# The trade's own signs, and the tab that parts cells: they are what was meant.
+_PROPER = frozenset("\u00b5\u03bc\u2126\u03a9\u00b0\u00b2\u00b3\u00b7\t")
+
 # Left alone by `plain`, because a grammar names them itself.
 _KNOWN = frozenset("±€£")
 
@@ -59,6 +63,23 @@ def plain(text: str) -> str:
         The text with each look-alike replaced, spaces at both ends taken off. Powers come out as `^2`.
     """
     return text.strip() if text.isascii() and "\t" not in text else text.translate(_TABLE).strip()
+
+
+def taken_for(text: str) -> Iterator[tuple[int, str]]:
+    """What stands in a text in place of another sign, each of them once.
+
+    Args:
+        text: As for `plain`.
+
+    Yields:
+        Where it stands first, from 0, and a sentence: which sign it is and what it is read as.
+    """
+    if text.isascii():
+        return
+    for sign in dict.fromkeys(text):
+        if sign in _SAME and sign not in _PROPER:
+            meant = "a plain space" if _SAME[sign] == " " else f"'{_SAME[sign]}'"
+            yield text.index(sign), f"{code_point(sign)} is read as {meant}"
 
 
 def foreign(text: str) -> str:

@@ -46,7 +46,7 @@ _LARGEST = 1e30
 _QUANTITY = re.compile(rf"({NUMBER.pattern})\s*(.*)", re.ASCII)
 _BOUND = re.compile(r"(over|under|>|<)\s*(.*)", re.ASCII)
 _PART = re.compile(r"(\d{1,9}(?:\.\d{1,9})?)\s*([A-Za-z]+)\s*", re.ASCII)
-_CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)(?::([0-5]\d))?\s*(.*)", re.ASCII)
+_CLOCK = re.compile(r"(\d{1,4}):([0-5]\d)(?::([0-5]\d))?(?:\s*([^\s\d.:].*))?", re.ASCII)
 _GAUGE = re.compile(r"(?:(\d{1,2}|[1-4]/0)\s*AWG|AWG\s*(\d{1,2}|[1-4]/0))", re.ASCII | re.IGNORECASE)
 _TO = re.compile(r"(.+?)\s+to\s+(.+)", re.ASCII)
 
@@ -261,7 +261,7 @@ def _duration(text: str, quantity: str) -> tuple[float, Unit, int] | None:
 
 
 def _clock(text: str, clock: re.Match[str]) -> tuple[float, Unit, int]:
-    first, second, third, symbol = int(clock[1]), int(clock[2]), clock[3], clock[4].strip()
+    first, second, third, symbol = int(clock[1]), int(clock[2]), clock[3], (clock[4] or "").strip()
     forms = (f"{first}:{clock[2]} min (minutes and seconds)", f"{first} h {second} min")
     unit = find_unit(symbol, TIME)
     if unit is None or unit.symbol not in {"min", "h"} or (third and unit is MINUTE):

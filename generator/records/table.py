@@ -16,11 +16,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from generator.fault import Fault, Place
+from generator.fault import Doubt, Fault, Place
 from generator.records.cells import Cell, read_cell
 from generator.records.grammar import QuantityError
 from generator.records.header import Head, parse_head
 from generator.records.nodes import Scalar
+from generator.records.taken_for import signs_of_table
 from generator.records.units import UNITS, Unit
 
 _WHOLE = re.compile(r"[+-]?\d+", re.ASCII)
@@ -87,12 +88,14 @@ class Table:
         rows: How many rows there are, the excluded ones among them.
         excluded: Row, from 0, to the reason why it counts for nothing.
         row_places: Where each row stands.
+        doubts: Signs that were read as others, each where it stands first.
     """
 
     columns: tuple[Column, ...]
     rows: int
     excluded: dict[int, str]
     row_places: tuple[Place, ...] = field(repr=False)
+    doubts: tuple[Doubt, ...] = field(default=(), repr=False, compare=False)
 
     def column(self, name: str, point: str = "", owner: str = "") -> Column | None:
         """The column of that name, point and owner, or None."""
@@ -137,7 +140,7 @@ def parse_table(scalar: Scalar) -> Table:
     table = reader.body(heads, rows[1:])
     if reader.faults:
         raise TableFaults(_few(reader.faults))
-    return table
+    return replace(table, doubts=tuple(signs_of_table(scalar)))
 
 
 _ALIKE = 3
@@ -184,10 +187,7 @@ def _split(line: str) -> Iterator[tuple[str, int]]:
 class _Reader:
     """Reads one table and gathers what is wrong with it.
 
-    Attributes:
-        scalar: The block of text.
-        faults: What is wrong so far.
-        blank: Columns of the header without a name; rows that are shorter by as many are not told.
+    `blank` counts columns of the header without a name; rows that are shorter by as many are not told.
     """
 
     def __init__(self, scalar: Scalar) -> None:

@@ -7,7 +7,7 @@ import unicodedata
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from difflib import get_close_matches
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Literal, TypeAlias
 
 from generator.fault import Fault, Place
@@ -126,6 +126,12 @@ def survey(reports: Path) -> Tree:
     for fault in odd:
         meant.extend(_behind(fault.place.file, reports))
     return Tree(tuple(records), tuple(csv), tuple(dict.fromkeys((*odd, *faults))), tuple(meant))
+
+
+def kind_of(name: PurePosixPath) -> Kind | None:
+    """What record a path below reports/ is of; None where it is none, or at fault."""
+    found = _told(Path(name), name.parts)
+    return found.kind if isinstance(found, RecordFile) else None
 
 
 def _behind(path: Path, reports: Path) -> Iterator[RecordFile | Path]:

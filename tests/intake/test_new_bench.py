@@ -49,7 +49,7 @@ def test_only_the_first_files_in_the_way_are_named(tmp_path: Path) -> None:
     new_bench(tmp_path, ("bench", "example"))
     with pytest.raises(Occupied) as taken:
         new_bench(tmp_path, ("bench", "example"))
-    assert str(taken.value).endswith(".gitignore and 13 more exist already, so nothing was written.")
+    assert str(taken.value).endswith(".gitignore and 24 more exist already, so nothing was written.")
 
 
 @pytest.mark.parametrize("part", ["reports", "reports/pages/about.md", "reports/bench.yml"])

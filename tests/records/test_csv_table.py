@@ -119,3 +119,32 @@ def test_a_decimal_comma_in_every_cell_is_told_a_few_times_with_how_often(tmp_pa
         "temperature@body: a decimal comma? write 22.4; and 27 more like it",
         "ambient: a decimal comma? write 20.2; and 27 more like it",
     ]
+
+
+ROWS = "time min,temperature degC,ambient degC\n0,21.4,21.2\n{}\n10,52.3,21.5\n20,60.1,21.8\n"
+
+
+@pytest.mark.parametrize(
+    ("row", "told"),
+    [
+        ("5,39,9", "temperature: a decimal comma? write 39.9, or 39.0 and 9.0 if they are two"),
+        ("5,39,21", ""),
+        ("5,39,22.1", ""),
+        ("5,39.1,9", ""),
+        ("5,39,", ""),
+        ("5,39,9 ! a slip", ""),
+    ],
+)
+def test_a_comma_that_parts_a_number_in_two(tmp_path: Path, row: str, told: str) -> None:
+    found = table(tmp_path, ROWS.format(row))
+    if not told:
+        assert isinstance(found, Table)
+        return
+    assert isinstance(found, tuple)
+    assert [(each.place.line, each.what) for each in found] == [(3, told)]
+
+
+def test_whole_numbers_among_whole_numbers_and_other_separators_are_no_halves(tmp_path: Path) -> None:
+    whole = "time min,temperature degC,ambient degC\n0,21,21\n5,39,9\n10,52,21\n"
+    assert isinstance(table(tmp_path, whole), Table)
+    assert isinstance(table(tmp_path, ROWS.format("5,39,9").replace(",", ";")), Table)

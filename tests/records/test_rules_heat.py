@@ -100,3 +100,8 @@ def test_degrees_fahrenheit_are_converted_first(tmp_path: Path) -> None:
 def test_a_slip_of_the_point_in_a_run_that_was_fine(tmp_path: Path) -> None:
     told = changed(tmp_path, RUN, ("  10       | 49.2 ", "  2        | 149.2 ")).faults
     assert [(each.place.line, each.found) for each in told] == [(12, "149.2")]
+
+
+def test_what_lies_past_the_meters_range_is_told_once(tmp_path: Path) -> None:
+    told = changed(tmp_path, RUN, ("| 62.6 ", "| 1962.6")).faults
+    assert [each.what.split(",")[0] for each in told] == ["above the range of 'logger-1'"]

@@ -3,66 +3,109 @@
 from __future__ import annotations
 
 import json
-import re
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 import pytest
-from jsonschema import Draft202012Validator
+from jsonschema import Draft7Validator, Draft202012Validator
+from ruamel.yaml.error import YAMLError
 
+from generator.pages.locate import templates
 from generator.records.library import MODELS
-from generator.records.nodes import Mapping, Node, Scalar, Sequence
-from generator.records.schema.base import Record, json_schema
+from generator.records.schema.base import FileRecord, Record
+from generator.records.schema.for_editors import DRAFT, json_schema
 from generator.records.source import read
-from generator.records.tree import Kind, survey
+from generator.records.tree import Kind, RecordFile, kind_of, survey
+from tests.records.editors import as_an_editor_sees, errors
 from tests.records.laid import GOOD
 
+DEMO = Path(__file__).parents[2] / "reports"
+BAD = Path(__file__).parent / "bad"
 FILES = survey(GOOD / "reports").records
+EXAMPLE = (
+    *survey(templates() / "bench" / "reports").records,
+    *survey(templates() / "example" / "reports").records,
+)
 
 
-def as_an_editor_sees(node: Node) -> Any:
-    """Nodes as a reader of YAML 1.2's core schema has them: the types that an editor checks."""
-    if isinstance(node, Mapping):
-        return {key: as_an_editor_sees(value) for key, value in node.items()}
-    if isinstance(node, Sequence):
-        return [as_an_editor_sees(value) for value in node]
-    return _scalar(node)
+def singles() -> list[tuple[str, RecordFile]]:
+    """Bad records of one file, each as the record that its first line says it is."""
+    found = []
+    for path in sorted(BAD.glob("*.yml")):
+        place = path.read_text(encoding="utf-8").split("\n", 1)[0].removeprefix("# ")
+        known = [each for each in survey_of(place) if each.path.name == Path(place).name]
+        found += [(path.stem, RecordFile(path, each.kind, each.name, each.report)) for each in known]
+    return found
 
 
-def _scalar(node: Scalar) -> Any:
-    text = node.text
-    if node.style != "plain":
-        return text
-    if node.is_null:
-        return None
-    if text in {"true", "false", "True", "False", "TRUE", "FALSE"}:
-        return text.lower() == "true"
-    if re.fullmatch(r"[-+]?[0-9]+", text):
-        return int(text)
-    if re.fullmatch(r"[-+]?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?", text):
-        return float(text)
-    return text
-
-
-def errors(kind: Kind, data: Any) -> list[str]:
-    return [each.message for each in Draft202012Validator(json_schema(MODELS[kind])).iter_errors(data)]
+def survey_of(place: str) -> tuple[RecordFile, ...]:
+    kind = kind_of(PurePosixPath(place))
+    name = PurePosixPath(place)
+    stem = f"{name.parent.name}/{name.stem}" if kind == "methods" else name.stem
+    return (RecordFile(Path(place), kind, stem),) if kind else ()
 
 
 @pytest.mark.parametrize("kind", sorted(MODELS))
 def test_every_type_of_record_has_a_schema(kind: Kind) -> None:
     schema = json_schema(MODELS[kind])
-    Draft202012Validator.check_schema(schema)
-    assert schema["type"] == "object"
+    Draft7Validator.check_schema(schema)
+    Draft202012Validator.check_schema({key: each for key, each in schema.items() if key != "$schema"})
+    assert (schema["$schema"], schema["type"]) == (DRAFT, "object")
     assert json.loads(json.dumps(schema)) == schema
     described = [name for name, each in schema["properties"].items() if "description" in each]
-    assert described == list(schema["properties"])
+    assert described == list(schema["properties"]) == list(MODELS[kind].spelt())
 
 
-@pytest.mark.parametrize("file", FILES, ids=lambda each: f"{each.kind}-{each.path.stem}")
+@pytest.mark.parametrize("kind", sorted(MODELS))
+def test_no_schema_names_another_place_or_proposes_nothing_as_a_value(kind: Kind) -> None:
+    text = json.dumps(json_schema(MODELS[kind]))
+    assert '"default": null' not in text
+    assert '"title": "' not in text, "what pydantic makes of names"
+    assert {each.split('"')[0] for each in text.split('"$ref": "')[1:]} <= {
+        f"#/$defs/{name}" for name in json_schema(MODELS[kind]).get("$defs", {})
+    }
+
+
+@pytest.mark.parametrize(
+    "file", [*FILES, *survey(DEMO).records, *EXAMPLE], ids=lambda each: f"{each.kind}-{each.path.stem}"
+)
 def test_good_records_are_not_underlined(file: Any) -> None:
-    root = read(file.path).root
-    assert root is not None
-    assert errors(file.kind, as_an_editor_sees(root)) == []
+    assert errors(file.kind, as_an_editor_sees(file.path.read_text(encoding="utf-8"))) == []
+
+
+def test_what_an_editor_underlines_is_at_fault_and_much_of_what_is_at_fault_is_underlined() -> None:
+    underlined, of_form = set(), set()
+    for name, file in singles():
+        root = read(file.path).root
+        if root is None:
+            continue
+        found = MODELS[file.kind].from_nodes(root, file.name)
+        marked = errors(file.kind, as_an_editor_sees(file.path.read_text(encoding="utf-8")))
+        if isinstance(found, FileRecord):
+            assert not marked, (name, marked)
+            continue
+        of_form.add(name)
+        if marked:
+            underlined.add(name)
+        words = " ".join(each.what for each in found)
+        if any(
+            each in words for each in ("unknown key", "missing:", "not one of the words", "this is a list")
+        ):
+            assert marked, (name, words)
+    assert len(of_form) > 140
+    assert len(underlined) > 0.5 * len(of_form), sorted(of_form - underlined)
+
+
+def test_what_yaml_itself_refuses_the_other_reader_refuses_or_reads_as_something_else() -> None:
+    """Anchors, tags and the like are YAML; quotes that are not closed are none to any reader."""
+    refused = set()
+    for name, file in singles():
+        try:
+            as_an_editor_sees(file.path.read_text(encoding="utf-8"))
+        except YAMLError:
+            refused.add(name)
+    assert {"key-twice", "quote-left-open", "brace-left-open", "at-sign-at-the-start"} <= refused
+    assert all(read(file.path).root is None for name, file in singles() if name in refused)
 
 
 @pytest.mark.parametrize("kind", sorted(MODELS))

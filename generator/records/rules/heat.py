@@ -10,6 +10,7 @@ from generator.fault import Fault
 from generator.records.cells import Cell
 from generator.records.drafts import Draft
 from generator.records.library import Library
+from generator.records.rules.spans import is_past_the_end
 from generator.records.table import Column, Table
 from generator.records.units import TEMPERATURE
 
@@ -24,23 +25,26 @@ LEAST_JUMP = 50.0
 
 
 def check(draft: Draft, library: Library) -> Iterator[Fault]:
-    """Readings of temperature that are slips of the pen or of the meter."""
+    """Readings of temperature that are slips of the pen; past their meter's range they are told there."""
     table = draft.table
-    if table is None:
+    for column in table.columns if table else ():
+        for fault, cell in _slips(draft, column, library):
+            if not is_past_the_end(cell, draft, column, library):
+                yield fault
+
+
+def _slips(draft: Draft, column: Column, library: Library) -> Iterator[tuple[Fault, Cell]]:
+    table, path = draft.table, draft.record.path_of("readings")
+    if table is None or column.quantity != TEMPERATURE:
         return
-    path = draft.record.path_of("readings")
-    for column in table.columns:
-        if column.quantity == TEMPERATURE:
-            for cell in table.counted(column):
-                if cell.value > HOTTEST and not cell.bound:
-                    what = "above 1000 degC, where no fitting is left; over range is written as >150.0"
-                    yield Fault(cell.place, path, what, cell.text)
+    for cell in table.counted(column):
+        if cell.value > HOTTEST and not cell.bound:
+            what = "above 1000 degC, where no fitting is left; over range is written as >150.0"
+            yield Fault(cell.place, path, what, cell.text), cell
     method = library.method(draft.body.method.id, draft.body.method.version)
     # In an overload test the cable's own heat may reach the part sooner than its own.
-    if draft.item and method is not None and "overload" not in method.hazard:
-        for column in table.columns:
-            if column.name == TEMPERATURE:
-                yield from _too_fast(table, column, path)
+    if column.name == TEMPERATURE and draft.item and method is not None and "overload" not in method.hazard:
+        yield from _too_fast(table, column, path)
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,7 @@ class _Read:
     power: float
 
 
-def _too_fast(table: Table, column: Column, path: str) -> Iterator[Fault]:
+def _too_fast(table: Table, column: Column, path: str) -> Iterator[tuple[Fault, Cell]]:
     """Steps that the whole heat of the fitting could not give a gram of plastic that loses none."""
     for before, after in pairwise(_rows(table, column)):
         if before is None or after is None or after.hot.value > HOTTEST:
@@ -67,7 +71,7 @@ def _too_fast(table: Table, column: Column, path: str) -> Iterator[Fault]:
                 f"{jump:.0f} K in {span:g} s, and {power:.2g} W of current and drop could not heat a gram of"
                 " plastic so fast; mend it, or exclude the row with `! reason`"
             )
-            yield Fault(after.hot.place, path, what, after.hot.text)
+            yield Fault(after.hot.place, path, what, after.hot.text), after.hot
 
 
 def _rows(table: Table, column: Column) -> Iterator[_Read | None]:

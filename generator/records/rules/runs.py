@@ -21,7 +21,8 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
     yield from _opinions(draft)
     method = library.method(draft.body.method.id, draft.body.method.version)
     if method is not None:
-        yield from read_conditions(draft, method).faults
+        said = read_conditions(draft, method)
+        yield from (*said.faults, *said.doubts)
         yield from () if draft.waits else read_values(draft, method)[1]
         yield from _answers(draft, method)
         yield from _something(draft, method)

@@ -18,11 +18,22 @@ _TINY = 1e-9
 def check(draft: Draft, library: Library) -> Iterator[Fault]:
     """Readings of a run that its meters could not have shown, and infra-red meters without settings."""
     for column in draft.table.columns if draft.table else ():
-        bound = draft.bound.get(column_key(column))
-        instrument = library.instruments.get(bound.binding.instrument) if bound else None
+        instrument = _meter(draft, column, library)
         if instrument is not None:
             yield from _column(draft, column, instrument)
     yield from _infrared(draft, library)
+
+
+def _meter(draft: Draft, column: Column, library: Library) -> Instrument | None:
+    bound = draft.bound.get(column_key(column))
+    return library.instruments.get(bound.binding.instrument) if bound else None
+
+
+def is_past_the_end(cell: Cell, draft: Draft, column: Column, library: Library) -> bool:
+    """Whether a reading lies above every range of its meter, and is told for that already."""
+    instrument = _meter(draft, column, library)
+    ends = [each.to.si for each in instrument.range_of(column.quantity)] if instrument else []
+    return bool(ends) and not cell.bound and _past(cell, max(ends))
 
 
 def _column(draft: Draft, column: Column, instrument: Instrument) -> Iterator[Fault]:

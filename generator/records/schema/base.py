@@ -14,8 +14,6 @@ from pydantic import (
     WithJsonSchema,
     model_validator,
 )
-from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
-from pydantic_core import core_schema
 
 from generator.fault import Doubt, Fault, Place
 from generator.records.nodes import Mapping, Node
@@ -168,6 +166,7 @@ class FileRecord(Record):
     """A record that is a file of its own, or stands for one."""
 
     _name: str = PrivateAttr("")
+    _doubts: tuple[Doubt, ...] = PrivateAttr(())
 
     @classmethod
     def from_nodes(cls, root: Mapping, name: str) -> Self | tuple[Fault, ...]:
@@ -185,12 +184,18 @@ class FileRecord(Record):
             record = cls.model_validate(root, context=seen)
         except ValidationError as error:
             return told(error, root, seen)
-        record.is_called(name)
+        record.is_called(name, tuple(seen.doubts))
         return record
 
-    def is_called(self, name: str) -> None:
-        """Tell it its file's name; done once, while it is read."""
+    @property
+    def doubts(self) -> tuple[Doubt, ...]:
+        """What was read as something else than it is, and may stay."""
+        return self._doubts
+
+    def is_called(self, name: str, doubts: tuple[Doubt, ...] = ()) -> None:
+        """Tell it its file's name and what was doubtful in it; done once, while it is read."""
         self._name = name
+        self._doubts = doubts
 
     @property
     def id(self) -> str:
@@ -207,15 +212,3 @@ def _spelt(node: Node, step: Keys) -> Keys:
 def _dotted(path: str, rest: tuple[Keys, ...]) -> str:
     steps = (str(step + 1) if isinstance(step, int) else key_of(step) for step in rest)
     return ".".join(part for part in (path, *steps) if part)
-
-
-class _Schema(GenerateJsonSchema):
-    """A key that may be left out may not be empty: YAML's null is refused when a record is read."""
-
-    def nullable_schema(self, schema: core_schema.NullableSchema) -> JsonSchemaValue:
-        return self.generate_inner(schema["schema"])
-
-
-def json_schema(model: type[Record]) -> JsonSchemaValue:
-    """The JSON Schema of a type of record, for editors."""
-    return model.model_json_schema(by_alias=True, schema_generator=_Schema)

@@ -11,7 +11,7 @@ from pydantic.json_schema import JsonSchemaValue
 
 from generator.records.quantity import QuantityError
 from generator.records.schema.reads import SCALAR_SCHEMA, OneOf, Reads
-from generator.records.schema.told import problem
+from generator.records.schema.told import note_signs, problem
 
 W = TypeVar("W")
 Words = Annotated[W, OneOf()]
@@ -19,7 +19,14 @@ Words = Annotated[W, OneOf()]
 
 TEXT: JsonSchemaValue = {"type": "string"}
 # A whole number is a number to an editor, in quotes a text; both are read from what is written.
-NUMBER: JsonSchemaValue = {"type": ["number", "string"]}
+NUMBER: JsonSchemaValue = {"type": ["number", "string"], "exclusiveMinimum": 0}
+WHOLE: JsonSchemaValue = {"type": ["integer", "string"], "minimum": 0, "pattern": r"^\d+$"}
+
+
+def form(pattern: str) -> JsonSchemaValue:
+    """What editors are told of a text that matches a regular expression."""
+    return {**TEXT, "pattern": pattern}
+
 
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
 _DECIMAL = re.compile(r"[+-]?\d{1,9}(?:\.\d{1,9})?", re.ASCII)
@@ -110,11 +117,13 @@ def _file_name(node: str, _: ValidationInfo) -> str:
 def parsed(parse: Callable[[str], Any]) -> Callable[[Any, ValidationInfo], Any]:
     """A parser of this package as the reader of a field."""
 
-    def read(node: Any, _: ValidationInfo) -> Any:
+    def read(node: Any, info: ValidationInfo) -> Any:
         try:
-            return parse(str(node))
+            found = parse(str(node))
         except QuantityError as error:
             raise problem(error.what, found=str(node), accepted=error.accepted) from None
+        note_signs(node, info)
+        return found
 
     return read
 
@@ -138,11 +147,11 @@ RunName = Annotated[
         "`run` of this report, `report/run`, or `sitting/item:piece`",
     ),
 ]
-Whole = Annotated[int, Reads("a whole number", _whole, NUMBER)]
-FromOne = Annotated[int, Reads("a whole number", _from_one, NUMBER)]
+Whole = Annotated[int, Reads("a whole number", _whole, WHOLE)]
+FromOne = Annotated[int, Reads("a whole number", _from_one, {**WHOLE, "minimum": 1})]
 Above = Annotated[float, Reads("a number above nought", _number_above_nought, NUMBER)]
-Emissivity = Annotated[float, Reads("an emissivity, as 0.95", _emissivity, NUMBER)]
+Emissivity = Annotated[float, Reads("an emissivity, as 0.95", _emissivity, {**NUMBER, "maximum": 1})]
 Truth = Annotated[bool, Reads("true or false", _truth, {"type": "boolean"})]
-Address = Annotated[str, Reads("a web address", _address, {**TEXT, "format": "uri"})]
-FileName = Annotated[str, Reads("a file's name", _file_name, TEXT)]
+Address = Annotated[str, Reads("a web address", _address, form("^https?://"))]
+FileName = Annotated[str, Reads("a file's name", _file_name, form(r"^(?!/)(?!.*\\)(?!(.*/)?\.\.(/|$)).*$"))]
 TimeCode = Annotated[str, matching(r"(?:\d{1,2}:[0-5]\d|\d{1,3}):[0-5]\d", "a time code", "1:23 or 1:02:03")]

@@ -4,21 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar, cast
 
 from pydantic import ValidationInfo
 
 from generator.records.accuracy import Accuracy, parse_accuracy
 from generator.records.quantity import (
     Quantity,
-    QuantityError,
     Range,
     parse_quantity,
     parse_range,
     parse_times,
     plain_quantity,
 )
-from generator.records.schema.fields import TEXT, parsed
+from generator.records.schema.fields import TEXT, form, parsed
 from generator.records.schema.reads import OneOf, Reads
 from generator.records.schema.told import problem
 from generator.records.units import INTERVAL, QUANTITIES, TEMPERATURE
@@ -27,40 +26,45 @@ UNKNOWN: Literal["unknown"] = "unknown"
 """An uncertainty that nobody knows: a value and not a blank."""
 
 R = TypeVar("R")
+
+# What an editor can tell at once: a digit, something that may be a unit, no decimal comma, no underscore.
+_QUANTITY = form(r"^(?!.*\d,\d)(?!.*\d_)(?=.*\d)(?=.*[^\d\s.,:+-]).*$")
+_RANGE = form(r"^.*\d.* to .*\d.*[^\d\s.,].*$")
+_TIMES = form(r"^(?!.*\d,\d).*\d\s+[A-Za-z]+$")
+_ACCURACY = form(r"^(?!.*\d,\d).*([A-Za-z]|%|°).*$")
 _LOOKS_LIKE_A_RANGE = re.compile(r"[+-]?\d[^a-z]*\bto\b.*\d.*")
 
 
 def _measured(quantity: str, wanted: str) -> Reads:
-    return Reads(f"{wanted} with its unit", parsed(lambda text: plain_quantity(text, quantity)), TEXT)
+    return Reads(f"{wanted} with its unit", parsed(lambda text: plain_quantity(text, quantity)), _QUANTITY)
 
 
 def _size(quantity: str, wanted: str) -> Reads:
-    return Reads(f"{wanted} with its unit", lambda node, _: _above_nought(node, quantity, wanted), TEXT)
+    return Reads(
+        f"{wanted} with its unit", lambda node, info: _above_nought(node, info, quantity, wanted), _QUANTITY
+    )
 
 
 def _not_below(quantity: str, wanted: str) -> Reads:
-    def read(node: Any, _: ValidationInfo) -> Quantity:
-        found = _read(plain_quantity, node, quantity)
+    def read(node: Any, info: ValidationInfo) -> Quantity:
+        found = _read(plain_quantity, node, info, quantity)
         if found.value < 0:
             raise problem(f"{wanted} cannot be below nought", found=str(node))
         return found
 
-    return Reads(f"{wanted} with its unit", read, TEXT)
+    return Reads(f"{wanted} with its unit", read, _QUANTITY)
 
 
 def _range(quantity: str) -> Reads:
-    return Reads("a range", parsed(lambda text: parse_range(text, quantity)), TEXT)
+    return Reads("a range", parsed(lambda text: parse_range(text, quantity)), _RANGE)
 
 
-def _read(parse: Callable[[str, str], R], node: Any, quantity: str) -> R:
-    try:
-        return parse(str(node), quantity)
-    except QuantityError as error:
-        raise problem(error.what, found=str(node), accepted=error.accepted) from None
+def _read(parse: Callable[[str, str], R], node: Any, info: ValidationInfo, quantity: str) -> R:
+    return cast(R, parsed(lambda text: parse(text, quantity))(node, info))
 
 
-def _above_nought(node: Any, quantity: str, wanted: str) -> Quantity:
-    found = _read(plain_quantity, node, quantity)
+def _above_nought(node: Any, info: ValidationInfo, quantity: str, wanted: str) -> Quantity:
+    found = _read(plain_quantity, node, info, quantity)
     if found.value <= 0:
         raise problem(f"{wanted} above nought is needed", found=str(node))
     return found
@@ -74,21 +78,21 @@ def _asked(info: ValidationInfo) -> str:
 
 
 def _end(node: Any, info: ValidationInfo) -> Quantity:
-    return _read(plain_quantity, node, _asked(info))
+    return _read(plain_quantity, node, info, _asked(info))
 
 
 def _width(node: Any, info: ValidationInfo) -> Quantity:
     quantity = _asked(info)
-    return _above_nought(node, INTERVAL if quantity == TEMPERATURE else quantity, "a width")
+    return _above_nought(node, info, INTERVAL if quantity == TEMPERATURE else quantity, "a width")
 
 
 def _width_or_percent(node: Any, info: ValidationInfo) -> Quantity:
     in_percent = str(node).rstrip().endswith("%")
-    return _above_nought(node, "ratio", "a share") if in_percent else _width(node, info)
+    return _above_nought(node, info, "ratio", "a share") if in_percent else _width(node, info)
 
 
-def _share(node: Any, _: ValidationInfo) -> Quantity:
-    found = _read(plain_quantity, node, "ratio")
+def _share(node: Any, info: ValidationInfo) -> Quantity:
+    found = _read(plain_quantity, node, info, "ratio")
     if not 0 <= found.si <= 1:
         raise problem("a share lies from 0 % to 100 %", found=str(node))
     return found
@@ -102,21 +106,16 @@ def _error_limit(node: Any, info: ValidationInfo) -> Accuracy:
     quantity = _asked(info)
     if not quantity:  # The key `quantity` has its fault already, and the record is not made.
         return Accuracy(str(node))
-    return _read(parse_accuracy, node, quantity)
+    return _read(parse_accuracy, node, info, quantity)
 
 
-def _probe_tolerance(node: Any, _: ValidationInfo) -> Accuracy:
-    return _read(parse_accuracy, node, TEMPERATURE)
+def _probe_tolerance(node: Any, info: ValidationInfo) -> Accuracy:
+    return _read(parse_accuracy, node, info, TEMPERATURE)
 
 
-def _range_or_text(node: Any, _: ValidationInfo) -> Range | str:
+def _range_or_text(node: Any, info: ValidationInfo) -> Range | str:
     text = str(node).strip()
-    if not _LOOKS_LIKE_A_RANGE.fullmatch(text):
-        return text
-    try:
-        return parse_range(text)
-    except QuantityError as error:
-        raise problem(error.what, found=text, accepted=error.accepted) from None
+    return _read(parse_range, node, info, "") if _LOOKS_LIKE_A_RANGE.fullmatch(text) else text
 
 
 def default_of(text: str, quantity: str) -> Callable[[], Quantity]:
@@ -124,23 +123,25 @@ def default_of(text: str, quantity: str) -> Callable[[], Quantity]:
     return lambda: parse_quantity(text, quantity)
 
 
-AnyQuantity = Annotated[Quantity, Reads("a number with its unit", parsed(parse_quantity), TEXT)]
+AnyQuantity = Annotated[Quantity, Reads("a number with its unit", parsed(parse_quantity), _QUANTITY)]
 """A result, which may lie above a range: `over 500 N`."""
 SetQuantity = Annotated[Quantity, _measured("", "a number")]
 """What is set or declared, which may not."""
 Spread = Annotated[Quantity, _size("", "a spread")]
-End = Annotated[Quantity, Reads("a number with its unit", _end, TEXT)]
+End = Annotated[Quantity, Reads("a number with its unit", _end, _QUANTITY)]
 """In the quantity that the record's key `quantity`, `kind` or `value` says; of temperatures a point."""
-Width = Annotated[Quantity, Reads("a number with its unit", _width, TEXT)]
+Width = Annotated[Quantity, Reads("a number with its unit", _width, _QUANTITY)]
 """As `End`, of temperatures a difference."""
-WidthOrPercent = Annotated[Quantity, Reads("a number with its unit, or percent", _width_or_percent, TEXT)]
+WidthOrPercent = Annotated[
+    Quantity, Reads("a number with its unit, or percent", _width_or_percent, _QUANTITY)
+]
 WidthOrUnknown = Annotated[
     Quantity | Literal["unknown"], Reads("a number with its unit, or `unknown`", _width_or_unknown, TEXT)
 ]
 RangeOrText = Annotated[Range | str, Reads("a range or a text", _range_or_text, TEXT)]
 
-ErrorLimit = Annotated[Accuracy, Reads("an accuracy as printed", _error_limit, TEXT)]
-ProbeTolerance = Annotated[Accuracy, Reads("a tolerance, as `type K class 1`", _probe_tolerance, TEXT)]
+ErrorLimit = Annotated[Accuracy, Reads("an accuracy as printed", _error_limit, _ACCURACY)]
+ProbeTolerance = Annotated[Accuracy, Reads("a tolerance, as `type K class 1`", _probe_tolerance, _ACCURACY)]
 
 Temperature = Annotated[Quantity, _measured(TEMPERATURE, "a temperature")]
 Interval = Annotated[Quantity, _size(INTERVAL, "a difference of temperatures")]
@@ -150,10 +151,10 @@ Duration = Annotated[Quantity, _size("time", "a time")]
 Length = Annotated[Quantity, _size("length", "a length")]
 Mass = Annotated[Quantity, _size("mass", "a mass")]
 Torque = Annotated[Quantity, _size("torque", "a torque")]
-Percent = Annotated[Quantity, Reads("a share in percent with its unit", _share, TEXT)]
+Percent = Annotated[Quantity, Reads("a share in percent with its unit", _share, _QUANTITY)]
 Rate = Annotated[Quantity, _size("rate", "a growth in percent per hour")]
 Temperatures = Annotated[Range, _range(TEMPERATURE)]
 Lengths = Annotated[Range, _range("length")]
-Times = Annotated[tuple[Quantity, ...], Reads("the times of the readings", parsed(parse_times), TEXT)]
+Times = Annotated[tuple[Quantity, ...], Reads("the times of the readings", parsed(parse_times), _TIMES)]
 
 QuantityName = Annotated[str, OneOf(QUANTITIES)]

@@ -10,7 +10,7 @@ from pydantic import ValidationInfo
 
 from generator.records.schema.fields import TEXT
 from generator.records.schema.reads import Reads
-from generator.records.schema.told import problem
+from generator.records.schema.told import Seen, problem
 from generator.records.table import Table, parse_table
 
 _FILE = re.compile(r"[A-Za-z0-9._-]+\.csv")
@@ -23,7 +23,7 @@ class CsvFile:
     name: str
 
 
-def _readings(node: Any, _: ValidationInfo) -> Table | CsvFile:
+def _readings(node: Any, info: ValidationInfo) -> Table | CsvFile:
     text = str(node).strip()
     if "\n" not in text and getattr(node, "style", "plain") not in {"block", "folded"}:
         if _FILE.fullmatch(text):
@@ -32,7 +32,10 @@ def _readings(node: Any, _: ValidationInfo) -> Table | CsvFile:
             "not readings: write a table below '|', a header and a line a reading, or the name of a CSV file",
             found=text,
         )
-    return parse_table(node)
+    table = parse_table(node)
+    if isinstance(info.context, Seen):
+        info.context.doubts.extend(table.doubts)
+    return table
 
 
 Readings = Annotated[Table | CsvFile, Reads("a table of readings", _readings, TEXT)]

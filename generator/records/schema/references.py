@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from pydantic import ValidationInfo
+from pydantic.json_schema import JsonSchemaValue
 
 from generator.records.header import CONTROL, Head, parse_head
-from generator.records.schema.fields import ID, TEXT, parsed
+from generator.records.schema.fields import ID, form, parsed
 from generator.records.schema.reads import Reads
 from generator.records.schema.told import problem
 
@@ -17,6 +18,7 @@ _PART = r"[A-Za-z0-9._-]{1,40}"
 _METHOD = re.compile(rf"({ID})/([1-9]\d{{0,4}})")
 _BINDING = re.compile(rf"({ID})(?:/({_PART}))?(?:\s+with\s+({_PART}))?")
 _COLUMN = re.compile(rf"{ID}(?:@{ID})?")
+_COUNT = re.compile(r"(\d{1,6})\s+of\s+(\d{1,6})")
 _PIECE = re.compile(rf"({ID}):([A-Za-z0-9-]{{1,12}})")
 
 
@@ -99,7 +101,7 @@ def _run_key(node: str, _: ValidationInfo) -> str:
 
 
 def _count(node: str, _: ValidationInfo) -> CountOf:
-    found = re.fullmatch(r"(\d{1,6})\s+of\s+(\d{1,6})", str(node).strip())
+    found = _COUNT.fullmatch(str(node).strip())
     if found is None:
         raise problem("not a count", found=str(node), accepted=("0 of 50",))
     k, n = int(found[1]), int(found[2])
@@ -114,9 +116,14 @@ def split_run_key(text: str) -> RunKey:
     return RunKey(text, found[1], found[2]) if found else RunKey(text)
 
 
-MethodVersion = Annotated[MethodRef, Reads("a method with its version", _method, TEXT)]
-Bound = Annotated[Binding, Reads("an instrument", _binding, TEXT)]
-ColumnKey = Annotated[str, Reads("a column's name", _column, TEXT)]
-ColumnHead = Annotated[Head, Reads("a column with its unit", parsed(parse_head), TEXT)]
-RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, TEXT)]
-Count = Annotated[CountOf, Reads("a count", _count, TEXT)]
+def _like(pattern: re.Pattern[str], *words: str) -> JsonSchemaValue:
+    """What editors are told of a text of that form, or of these words."""
+    return form(f"^(?:{'|'.join((pattern.pattern, *words))})$")
+
+
+MethodVersion = Annotated[MethodRef, Reads("a method with its version", _method, _like(_METHOD))]
+Bound = Annotated[Binding, Reads("an instrument", _binding, _like(_BINDING))]
+ColumnKey = Annotated[str, Reads("a column's name", _column, _like(_COLUMN))]
+ColumnHead = Annotated[Head, Reads("a column with its unit", parsed(parse_head), form(r"^\S+\s+\S.*$"))]
+RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, _like(_PIECE, CONTROL))]
+Count = Annotated[CountOf, Reads("a count", _count, _like(_COUNT))]

@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 from difflib import get_close_matches
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from pydantic import ValidationError
+from pydantic import ValidationError, ValidationInfo
 from pydantic_core import PydanticCustomError
 
-from generator.fault import Fault, Place
+from generator.fault import Doubt, Fault, Place
 from generator.records.nodes import Mapping, Node, Scalar, Sequence
+from generator.records.taken_for import signs_of
 
 if TYPE_CHECKING:
     from generator.records.schema.base import Record
@@ -22,9 +23,21 @@ _Owners: TypeAlias = dict[int, tuple[Mapping, str]]
 
 @dataclass
 class Seen:
-    """What was met while a record was read: which model took which mapping, by the mapping's identity."""
+    """What was met while a record was read.
+
+    Attributes:
+        models: Which model took which mapping, by the mapping's identity.
+        doubts: What may stay: signs that were read as others.
+    """
 
     models: dict[int, type[Record]] = field(default_factory=dict)
+    doubts: list[Doubt] = field(default_factory=list)
+
+
+def note_signs(node: object, info: ValidationInfo) -> None:
+    """Note what stands in a value, once it is read, in place of another sign."""
+    if isinstance(info.context, Seen) and isinstance(node, Scalar) and not node.text.isascii():
+        info.context.doubts.extend(signs_of(node))
 
 
 @dataclass(frozen=True)
