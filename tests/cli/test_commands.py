@@ -92,7 +92,7 @@ def test_what_a_meter_cannot_hold_is_told_among_the_faults_of_the_records(bench:
     assert done.exit_code == 1
     lines = [line for line in done.stderr.splitlines() if line.startswith("reports/")]
     assert lines[0].startswith("reports/items/quorsby-q2.yml:")
-    assert lines[1].startswith("reports/methods/connector-heating/1.yml:18:")
+    assert lines[1].startswith("reports/methods/connector-heating/1.yml:19:")
     assert "measures.1.settled.change: too small to be told from noise" in lines[1]
     assert done.stderr.splitlines()[-1].startswith("2 faults")
     for command in (["build"], ["results", "connectors-10a"]):
@@ -322,7 +322,7 @@ def test_the_next_steps_can_be_typed_as_they_stand(
     again = run("new", "bench")
     assert (again.exit_code, again.stdout) == (2, "")
     told, advice = again.stderr.splitlines()
-    assert told.endswith(".gitignore and 3 more exist already, so nothing was written.")
+    assert told.endswith(".gitignore and 14 more exist already, so nothing was written.")
     assert advice == "Name another folder, or a new one."
 
 
