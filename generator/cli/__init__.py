@@ -14,6 +14,7 @@ from generator.cli.bench import refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
 from generator.cli.explain import explain
+from generator.cli.import_ import import_
 from generator.cli.new import new
 from generator.cli.results import results
 from generator.cli.schema import schema
@@ -51,5 +52,5 @@ def main() -> None:
     take_every_sign()
 
 
-for _command in (new, check, build, serve, results, explain, schema):
+for _command in (new, check, build, serve, import_, results, explain, schema):
     main.add_command(_command)

@@ -45,7 +45,20 @@ class Insert:
     behind: tuple[str, ...] = ()
 
 
-Change: TypeAlias = Put | Insert
+@dataclass(frozen=True)
+class Drop:
+    """An item less in a list of several.
+
+    Attributes:
+        path: Keys down to the list.
+        at: Its number from 0.
+    """
+
+    path: tuple[str, ...]
+    at: int
+
+
+Change: TypeAlias = Put | Insert | Drop
 
 
 class EditRefused(Exception):
@@ -91,6 +104,8 @@ def meant(before: dict[str, Any], change: Change) -> dict[str, Any]:
         above = above[key]
     if isinstance(change, Put):
         above[last] = _plainly(change.value)
+    elif isinstance(change, Drop):
+        del above[last][change.at]
     else:
         items = above[last] = above.get(last) or []
         items.insert(len(items) if change.at is None else change.at, _plainly(change.value))

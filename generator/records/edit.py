@@ -13,7 +13,7 @@ from typing import Any
 import yaml
 
 from generator.fault import Fault, Place
-from generator.records.changes import Change, EditRefused, Insert, Put, meaning, meant, nfc
+from generator.records.changes import Change, Drop, EditRefused, Insert, Put, meaning, meant, nfc
 from generator.records.nodes import NULLS
 from generator.records.signs import decoded
 from generator.records.source import read_text
@@ -81,20 +81,22 @@ class _Page:
         for depth, key in enumerate(change.path):
             pair = _pair(above, key)
             value: Any = pair[1] if pair else None
-            if pair is None or _is_nothing(value):
-                self._put(change, above, pair, key, _nested(change, depth))
-                return
-            if depth == len(change.path) - 1:
+            missing = pair is None or _is_nothing(value)
+            if missing or depth == len(change.path) - 1:
                 break
             if not isinstance(value, yaml.MappingNode):
                 raise self.refused(change, value.start_mark.line)
             above = value
-        if isinstance(change, Insert):
+        if isinstance(change, Drop):
+            self._drop(change, above if missing else value)
+        elif missing:
+            self._put(change, above, pair, key, _nested(change, depth))
+        elif isinstance(change, Insert):
             self._insert(change, value)
         else:
             self._put(change, above, pair, key, change.value)
 
-    def _put(self, change: Change, above: Any, pair: Any, key: str, value: Value) -> None:
+    def _put(self, change: Put | Insert, above: Any, pair: Any, key: str, value: Value) -> None:
         if above.flow_style:
             self._in_braces(change, above, pair, key, value)
             return
@@ -140,7 +142,7 @@ class _Page:
             return (colon + 1, colon + 1) if not self.text[behind:colon].strip() else (behind, behind)
         return start, end
 
-    def _in_braces(self, change: Change, above: Any, pair: Any, key: str, value: Value) -> None:
+    def _in_braces(self, change: Put | Insert, above: Any, pair: Any, key: str, value: Value) -> None:
         try:
             told = in_braces({key: value})[1:-1]
             alone = in_braces(value)
@@ -173,6 +175,16 @@ class _Page:
         column = into.start_mark.column
         ahead = self._last_line(into.value[at - 1], column) if at else into.start_mark.line - 1
         self._add_lines(ahead, item(change.value, column))
+
+    def _drop(self, change: Drop, of: Any) -> None:
+        if not isinstance(of, yaml.SequenceNode) or of.flow_style or len(of.value) < 2:
+            raise self.refused(change, of.start_mark.line)
+        column, gone = of.start_mark.column, of.value[change.at]
+        first = gone.start_mark.line
+        while self._lines[first][column : column + 1] != "-":
+            first -= 1
+        last = self._last_line(gone, column)
+        self.text = self.text[: self._starts[first]] + self.text[self._starts[last + 1] :]
 
     def _add_at(self, offset: int, text: str) -> None:
         self.text = self.text[:offset] + text + self.text[offset:]
@@ -238,7 +250,7 @@ def _is_nothing(node: Any) -> bool:
     return isinstance(node, yaml.ScalarNode) and not node.style and node.value in NULLS
 
 
-def _nested(change: Change, depth: int) -> Value:
+def _nested(change: Put | Insert, depth: int) -> Value:
     """The value of the change inside the keys that are missing on its way."""
     value: Value = change.value if isinstance(change, Put) else [change.value]
     for key in reversed(change.path[depth + 1 :]):
