@@ -31,6 +31,11 @@ def data(report_id: str, number: int, name: str) -> str:
     return f"r/{report_id}/{number}/data/{name}.csv"
 
 
+def chart(report_id: str, number: int, measure: str) -> str:
+    """What the live chart of a measure is drawn from."""
+    return f"r/{report_id}/{number}/charts/{measure}.js"
+
+
 def how(report_id: str, number: int, item_id: str) -> str:
     """How the figures of an item were worked out; the measure is an anchor on it."""
     return f"r/{report_id}/{number}/how/{item_id}/"

@@ -47,7 +47,7 @@ def made(bench: Bench) -> Site:
         view = report_view(bench, report, finding)
         reported.append(Reported(report, finding, view))
         pages += report_pages(bench, report, view, finding, renderer)
-        files += report_files(report, view, finding)
+        files += report_files(report, view, finding, renderer)
     pages += method_pages(bench, renderer)
     pages += item_pages(bench, reported, renderer)
     pages += word_pages(bench, renderer)

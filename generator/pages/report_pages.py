@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
@@ -11,9 +12,9 @@ from markupsafe import Markup
 from generator.evaluation.findings import ReportFinding
 from generator.pages import addresses, downloads
 from generator.pages.answer import Answer, short_enough
+from generator.pages.chart import ChartView
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
-from generator.pages.parts import Part
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
@@ -22,6 +23,9 @@ from generator.records.bench import Bench, Report
 
 FILES = ("readings", "results", "pairs")
 """What can be taken away from a report."""
+
+DIGITS = 8
+"""So much of its content's SHA-256 stands behind the address of a chart's data: no browser keeps an older one."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +47,10 @@ def report_pages(
         yield Page(
             addresses.source(here),
             markdown,
-            shared | _own_slots(bench, report, view, here, renderer) | _ways(view, finding, here, renderer),
+            shared
+            | _own_slots(bench, report, view, here, renderer)
+            | _charts(view, here, renderer)
+            | _ways(view, finding, here, renderer),
             updated=view.date.iso if view.date else "",
             record=report.record.place_of().file,
             listed=here == addresses.report(view.id),
@@ -56,11 +63,17 @@ def words_of(renderer: Renderer, answer: Answer) -> int:
     return len(words(renderer.as_read("fragments/answer.md.jinja", answer=answer)))
 
 
-def report_files(report: Report, view: ReportView, finding: ReportFinding) -> Iterator[Download]:
-    """The files to take away from a report."""
+def report_files(
+    report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
+) -> Iterator[Download]:
+    """The files beside a report's pages: those to take away, and what its live charts are drawn from."""
     made = (downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding))
     for name, content in zip(FILES, made, strict=True):
         yield Download(addresses.data(view.id, view.edition, name), content)
+    for part in view.parts:
+        if part.chart:
+            address = addresses.chart(view.id, view.edition, part.measure)
+            yield Download(address, _live(part.chart, renderer).encode())
 
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
@@ -83,7 +96,8 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         kind = "count" if isinstance(each, CountView) else "check"
         slots[f"table-{each.measure}"] = renderer.fragment(f"fragments/tallied-{kind}.html.jinja", view=each)
     for number, part in enumerate(view.parts, 1):
-        slots |= _part_slots(number, part, renderer)
+        if part.sure.pairs:
+            slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
     return slots
 
 
@@ -112,15 +126,28 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
     return slots
 
 
-def _part_slots(number: int, part: Part, renderer: Renderer) -> dict[str, str]:
+def _charts(view: ReportView, here: str, renderer: Renderer) -> dict[str, str]:
+    """The stills, each with the address of what it is drawn from where a reader wants it live."""
     slots: dict[str, str] = {}
-    if part.chart:
+    for number, part in enumerate(view.parts, 1):
+        if not part.chart:
+            continue
         chart = part.chart
+        there = addresses.chart(view.id, view.edition, part.measure)
+        digest = hashlib.sha256(_live(chart, renderer).encode()).hexdigest()
         svg = renderer.fragment("charts/heating.svg.jinja", id=chart.id, still=chart.still, facts=chart.facts)
-        slots[f"chart-{number}"] = renderer.fragment("fragments/heating.html.jinja", view=chart, svg=svg)
-    if part.sure.pairs:
-        slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
+        slots[f"chart-{number}"] = renderer.fragment(
+            "fragments/heating.html.jinja",
+            view=chart,
+            svg=svg,
+            data=f"{addresses.link(here, there)}?{digest[:DIGITS]}",
+        )
     return slots
+
+
+def _live(chart: ChartView, renderer: Renderer) -> str:
+    """A script, since a page that is read from a disk may load no other file of data."""
+    return renderer.fragment("charts/live.js.jinja", live=chart.live)
 
 
 def _own_slots(

@@ -32,7 +32,7 @@ class Page:
 
 @dataclass(frozen=True)
 class Download:
-    """One generated file that a reader can take away.
+    """One generated file beside the pages: to take away, or for a live chart.
 
     Attributes:
         uri: Address under the site.

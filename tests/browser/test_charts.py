@@ -13,6 +13,7 @@ from urllib.parse import urlsplit
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
+from generator.host import library
 from generator.host.build import build
 from generator.host.chrome import POLICY
 from tests.browser.conftest import Open, Serve, Visit
@@ -162,10 +163,20 @@ def test_only_one_of_the_two_pictures_is_seen(open_page: Open, base: str) -> Non
 
 def test_a_click_turns_a_still_into_a_live_chart(open_page: Open, base: str) -> None:
     visit = open_page(base + REPORT)
-    assert not [path for path in visit.paths() if "plotly" in path]
+    before = len(visit.requests)
+    assert not [path for path in visit.paths() if "plotly" in path or "charts/" in path]
     visit.page.locator(".plot").first.click()
     drawn(visit.page)
+    asked = sorted(path.rpartition("/")[2] for path in visit.paths()[before:])
+    assert asked == [library.of_package().uri.rpartition("/")[2], "rise.js"]
     no_trouble(visit, base)
+
+
+def test_a_page_that_is_opened_from_a_folder_has_its_live_chart(open_page: Open, site: Path) -> None:
+    visit = open_page((site / REPORT / "index.html").as_uri())
+    opened(visit.page, 1)
+    assert {urlsplit(each).scheme for each in visit.requests} == {"file"}
+    assert visit.troubles == []
 
 
 @pytest.mark.parametrize("key", ["Enter", "Space"])
@@ -330,7 +341,7 @@ def test_a_script_that_fails_leaves_the_still_with_a_word(open_page: Open, base:
     page.context.route("**/plotly-*.min.js", answers[answer])
     figure = page.locator("figure.chart").first
     figure.locator(".live-open").click()
-    expect(figure).to_have_attribute("data-state", "failed")
+    expect(figure).to_have_attribute("data-state", "failed", timeout=30_000)
     expect(figure.get_by_role("status")).to_contain_text("the picture stays")
     assert figure.locator(".still .curves").is_visible()
     assert figure.locator(".live").count() == 0
@@ -339,18 +350,50 @@ def test_a_script_that_fails_leaves_the_still_with_a_word(open_page: Open, base:
         opened(page)
 
 
-@pytest.mark.parametrize("broken", ["{", '{"data": 1}', "", '{"data":[],"layout":{}}'])
+@pytest.mark.parametrize("broken", ["null", '{"data": 1}', "", '{"data":[],"layout":{}}'])
 def test_broken_data_leaves_the_still_with_a_word(open_page: Open, base: str, broken: str) -> None:
     visit = open_page(base + REPORT)
     page = visit.page
-    page.locator(".live-data").first.evaluate("(each, text) => each.textContent = text", broken)
+    told = f"document.currentScript.made={broken}" if broken else ""
+    page.context.route(
+        "**/charts/rise.js?*", lambda route: route.fulfill(content_type="text/javascript", body=told)
+    )
     figure = page.locator("figure.chart").first
     figure.locator(".live-open").click()
-    expect(figure).to_have_attribute("data-state", "failed")
+    expect(figure).to_have_attribute("data-state", "failed", timeout=30_000)
     expect(figure.get_by_role("status")).to_contain_text("can't be drawn")
     assert figure.locator(".still .curves").is_visible()
     opened(page, 1)
     no_trouble(visit, base)
+    page.context.unroute("**/charts/rise.js?*")
+    opened(page)
+
+
+def test_data_that_do_not_come_leave_the_still_with_a_word(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT).page
+    page.context.route("**/charts/rise.js?*", lambda route: route.abort())
+    figure = page.locator("figure.chart").first
+    figure.locator(".live-open").click()
+    expect(figure).to_have_attribute("data-state", "failed", timeout=30_000)
+    expect(figure.get_by_role("status")).to_contain_text("the picture stays")
+    page.context.unroute("**/charts/rise.js?*")
+    opened(page)
+
+
+def test_who_gives_up_and_asks_again_gets_one_chart(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT).page
+    held = hold(page)
+    for _ in range(3):
+        page.locator(".live-open").first.click()
+        page.wait_for_timeout(50)
+        page.keyboard.press("Escape")
+    page.locator(".live-open").first.click()
+    for each in held:
+        each.continue_()
+    figure = drawn(page)
+    page.wait_for_timeout(500)
+    assert figure.locator(".live").count() == 1
+    assert page.locator("head script[src*='charts/'], head script[src*='plotly']").count() == 0
 
 
 def test_without_scripts_no_button_promises_a_chart(open_page: Open, base: str) -> None:
@@ -635,10 +678,11 @@ def test_hostile_names_stay_text_in_a_live_chart(
     assert visit.violations() == []
 
 
-def test_the_data_is_that_of_the_page_and_nothing_packed(open_page: Open, base: str) -> None:
-    page = open_page(base + REPORT).page
-    for text in page.locator(".live-data").all_text_contents():
-        made = json.loads(text)
-        assert set(made) == {"data", "layout", "units"}
+def test_the_data_is_plain_numbers_and_nothing_packed(site: Path) -> None:
+    scripts = sorted((site / REPORT).glob("*/charts/*.js"))
+    assert [each.stem for each in scripts] == ["rise-40", "rise-50", "rise"]
+    for script in scripts:
+        text = script.read_text("utf-8")
+        made = json.loads(text.removeprefix("document.currentScript.made=").removesuffix(";"))
         assert "bdata" not in text
         assert "src" not in {key for trace in made["data"] for key in trace}

@@ -24,7 +24,7 @@ class _Read(HTMLParser):
         for name, value in attrs:
             if name == "id" and value:
                 self.ids.append(value)
-            elif name in {"href", "src"} and value is not None and tag != "use":
+            elif name in {"href", "src", "data-live"} and value is not None and tag != "use":
                 self.links.append(value)
 
 

@@ -43,7 +43,9 @@ def test_the_facts_say_what_is_drawn() -> None:
 
 
 def keyed(found: HeatingChart) -> str:
-    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=chart_view(found), svg="")
+    html = Renderer(ROOT).fragment(
+        "fragments/heating.html.jinja", view=chart_view(found), svg="", data="rise.js"
+    )
     return Parsed(html.partition('class="note">Bands')[2].partition("</p>")[0]).text
 
 
@@ -72,7 +74,7 @@ def test_the_key_tells_a_curve_through_the_readings() -> None:
 
 def described(found: MeasureFinding) -> str:
     made = view(found)
-    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=made, svg="")
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=made, svg="", data="rise.js")
     return Parsed(html.partition("<figcaption>")[2].partition("</p>")[0]).text
 
 
@@ -101,7 +103,7 @@ def test_the_sentence_counts_those_between() -> None:
 
 
 def test_a_mean_is_given_only_where_all_were_read() -> None:
-    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=view(), svg="")
+    html = Renderer(ROOT).fragment("fragments/heating.html.jinja", view=view(), svg="", data="rise.js")
     cells = [each.text for each in Parsed(html).all("td")]
     assert cells.count("not all read") == 2
     assert "29.0 ± 1.0 52.2 ± 1.8" in cells

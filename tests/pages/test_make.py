@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import hashlib
 import json
 import os
 import posixpath
@@ -369,11 +370,23 @@ def test_the_edition_s_page_holds_the_same_and_leads_to_the_report(pages: dict[s
 def test_no_script_and_no_style_stands_in_the_content() -> None:
     for each in demo_site().pages:
         html = html_of(each)
-        assert not re.search(r"<style|\sstyle=|\son\w+=", html)
-        blocks = re.findall(r"<script\b([^>]*)>(.*?)</script>", html, re.S)
-        assert all(attributes == ' type="application/json" class="live-data"' for attributes, _ in blocks)
-        assert all(json.loads(block)["data"] for _, block in blocks)
-        assert len(blocks) == html.count("<script")
+        assert not re.search(r"<script|<style|\sstyle=|\son\w+=", html)
+
+
+def test_what_a_live_chart_is_drawn_from_stands_beside_the_page_and_is_json_alone() -> None:
+    """The address says which content it is of, so that no browser draws another from its memory."""
+    files = {each.uri: each.content for each in demo_site().downloads}
+    for uri in (REPORT, EDITION):
+        charts = Parsed(html_of(page(uri))).all("figure", class_="chart")
+        assert charts
+        for each in charts:
+            address, _, digest = each.attributes["data-live"].partition("?")
+            content = files[posixpath.normpath(posixpath.join(posixpath.dirname(uri), address))]
+            assert hashlib.sha256(content).hexdigest().startswith(digest)
+            assert len(digest) == 8
+            told = content.decode().removeprefix("document.currentScript.made=")
+            assert set(json.loads(told.removesuffix(";"))) == {"data", "layout", "units"}
+            assert not set("<>&\u2028\u2029") & set(told)
 
 
 def test_which_units_stand_first_changes_nothing_in_a_page_s_content() -> None:

@@ -1,10 +1,11 @@
 /*
  * Puts a live chart in the place of a still, when a reader asks for it.
  *
- * Each figure.chart holds the still, a bar of buttons, a line that says what goes on, and a block of JSON
- * (charts/interactive.py). The still stays until the live chart's first frame, and if there is none. Colours come
- * from the style sheet by role, margins are the padding of the still's box, texts come from the JSON and from the
- * words in the page; nothing is left to the drawing library's own mind.
+ * Each figure.chart holds the still, a bar of buttons, a line that says what goes on, and the address of a script
+ * that brings the live chart's JSON (charts/interactive.py): a script, since a page that was opened from a folder may
+ * fetch nothing else. The still stays until the live chart's first frame, and if there is none. Colours come from
+ * the style sheet by role, margins are the padding of the still's box, texts come from the JSON and from the words
+ * in the page; nothing is left to the drawing library's own mind.
  */
 "use strict";
 {
@@ -32,20 +33,25 @@
   const charts = new Map();
   let library = null;
 
+  const loaded = address =>
+    new Promise((ready, failed) => {
+      const script = Object.assign(document.createElement("script"), { src: address });
+      const done = answer => () => {
+        script.remove();
+        answer(script);
+      };
+      script.onload = done(ready);
+      script.onerror = done(failed);
+      document.head.append(script);
+    });
+
   const load = () => {
-    if (!library) {
-      library = new Promise((ready, failed) => {
-        const script = document.createElement("script");
-        script.src = LIBRARY;
-        script.onload = () => (window.Plotly ? ready(window.Plotly) : script.onerror());
-        script.onerror = () => {
-          script.remove();
-          library = null;
-          failed(new Error(LIBRARY));
-        };
-        document.head.append(script);
+    library ??= loaded(LIBRARY)
+      .then(script => window.Plotly ?? Promise.reject(script))
+      .catch(error => {
+        library = null;
+        throw error;
       });
-    }
     return library;
   };
 
@@ -85,6 +91,7 @@
       this.says = figure.querySelector(".live-says");
       this.hint = this.says.textContent;
       this.units = null;
+      this.asked = null;
       this.clear();
     }
 
@@ -114,16 +121,17 @@
     async open() {
       if (this.state === "loading" || this.state === "live") return;
       const words = this.says.dataset;
+      const asked = (this.asked = {});
       this.show("loading", words.loading);
-      let said = words.broken;
+      let said = words.failed;
       try {
-        this.made = JSON.parse(this.figure.querySelector(".live-data").textContent);
-        said = words.failed;
-        const Plotly = await load();
+        const [{ made }, Plotly] = await Promise.all([loaded(this.figure.dataset.live), load()]);
+        if (this.asked !== asked) return;
         said = words.broken;
-        if (this.state !== "loading") return;
+        this.made = made;
         await this.first(Plotly);
       } catch {
+        if (this.asked !== asked) return;
         this.leave();
         this.show("failed", said);
       }
@@ -166,6 +174,7 @@
 
     close() {
       const inside = this.figure.contains(document.activeElement);
+      this.asked = null;
       this.leave();
       this.show("still", this.hint);
       if (inside) this.figure.querySelector(".live-open").focus({ preventScroll: true });
@@ -384,7 +393,7 @@
 
   const chartOf = target => {
     const figure = target.closest?.("figure.chart");
-    if (!figure?.querySelector(".live-data")) return null;
+    if (!figure?.dataset.live) return null;
     if (!charts.has(figure)) charts.set(figure, new Chart(figure));
     return charts.get(figure);
   };
