@@ -25,7 +25,7 @@ FILES = ("readings", "results", "pairs")
 """What can be taken away from a report."""
 
 DIGITS = 8
-"""So much of its content's SHA-256 stands behind the address of a chart's data: no browser keeps an older one."""
+"""So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 
 import pandas as pd
@@ -59,6 +60,26 @@ PAIRS = (
 )
 
 
+@dataclass(frozen=True)
+class _Came:
+    """What the readings of a run came to.
+
+    Attributes:
+        reduced: Air, rise and half-width by reading.
+        valued: Why it is struck, measure, value, bound, half-width and unit by reading.
+        behind: The same of what is no reading of the run's table, or of one that has a measure already.
+    """
+
+    reduced: tuple[tuple[Cell, ...], ...] = ()
+    valued: tuple[tuple[Cell, ...], ...] = ()
+    behind: tuple[tuple[Cell, ...], ...] = ()
+
+    def beside(self, row: int, struck: str) -> tuple[Cell, ...]:
+        """What stands in the row of a reading behind it as read."""
+        reduced = self.reduced[row] if row < len(self.reduced) else (None,) * 3
+        return (*reduced, *(self.valued[row] if row < len(self.valued) else (struck, *(None,) * 5)))
+
+
 def frame(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> pd.DataFrame:
     """A table whose cells stay what they are: no number becomes a text, no whole number a fraction."""
     return pd.DataFrame([tuple(row) for row in rows], columns=list(heads), dtype=object)
@@ -75,10 +96,12 @@ def readings(finding: ReportFinding, runs: Mapping[str, Run]) -> pd.DataFrame:
         runs: The report's runs by id.
     """
     read = _as_read(runs.values())
-    came = _came(finding)
+    came = _came(finding, runs)
     heads = (f"{label} {unit.typed}" for label, unit in read.items())
     rows = (
-        row for run in sorted(runs.values(), key=_order) for row in _rows(run, read, came.get(run.id, ()))
+        row
+        for run in sorted(runs.values(), key=_order)
+        for row in _rows(run, read, came.get(run.id, _Came()))
     )
     return frame((*RUN, *heads, *REDUCED), rows)
 
@@ -141,36 +164,42 @@ def _as_read(runs: Iterable[Run]) -> dict[str, Unit]:
     return dict(sorted(found.items(), key=lambda each: (place[each[0]], each[0])))
 
 
-def _came(finding: ReportFinding) -> dict[str, tuple[tuple[Cell, ...], ...]]:
-    """What each reading of a run came to, by the run: of a run with several measures by the first."""
-    found: dict[str, tuple[tuple[Cell, ...], ...]] = {}
+def _came(finding: ReportFinding, runs: Mapping[str, Run]) -> dict[str, _Came]:
+    """What a run's readings came to, by the run; of several measures of heating by the first."""
+    found: dict[str, _Came] = {}
     for measure in finding.measures:
         for run in _runs_of(measure):
-            told = (*map(_reduced, run.readings), *(_valued(each, measure) for each in run.values))
-            if told:
-                found.setdefault(run.run, told)
+            came = found.get(run.run, _Came())
+            reduced = came.reduced or tuple(map(_reduced, run.readings))
+            valued = tuple(_valued(each, measure) for each in run.values)
+            apart = bool(came.valued) or measure.measure in runs[run.run].values
+            found[run.run] = (
+                _Came(reduced, came.valued, (*came.behind, *valued))
+                if apart
+                else _Came(reduced, valued, came.behind)
+            )
     return found
 
 
 def _reduced(reading: Reading) -> tuple[Cell, ...]:
-    numbers = (digits(each) for each in (reading.ambient, reading.rise, reading.half_width))
-    return (*numbers, reading.excluded, *(None,) * 5)
+    return tuple(digits(each) for each in (reading.ambient, reading.rise, reading.half_width))
 
 
 def _valued(value: Value, measure: MeasureFinding) -> tuple[Cell, ...]:
     numbers = (digits(value.value), value.bound, digits(value.half_width))
-    return (*(None,) * 3, value.excluded, measure.measure, *numbers, measure.unit)
+    return (value.excluded, measure.measure, *numbers, measure.unit)
 
 
-def _rows(run: Run, read: Mapping[str, Unit], came: Sequence[tuple[Cell, ...]]) -> Iterator[tuple[Cell, ...]]:
-    """A run's readings, as read and as reduced; one that was typed as a figure has the latter alone."""
+def _rows(run: Run, read: Mapping[str, Unit], came: _Came) -> Iterator[tuple[Cell, ...]]:
+    """A run's readings, as read and as reduced; behind them what was typed as a figure."""
     named = (run.id, run.date.isoformat(), run.item or run.control, run.specimen, run.method_name)
     table = run.readings
     columns = {column.head.label: column for column in table.columns} if table else {}
-    for row in range(table.rows if table else len(came)):
+    for row in range(table.rows if table else 0):
         cells = (_written(columns.get(label), row, unit) for label, unit in read.items())
-        struck = table.excluded.get(row, "") if table else ""
-        yield (*named, *cells, *(came[row] if row < len(came) else (*(None,) * 3, struck, *(None,) * 5)))
+        yield (*named, *cells, *came.beside(row, table.excluded.get(row, "") if table else ""))
+    for valued in came.behind:
+        yield (*named, *(None for _ in read), None, None, None, *valued)
 
 
 def _written(column: Column | None, row: int, unit: Unit) -> Cell:

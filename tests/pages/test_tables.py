@@ -16,9 +16,17 @@ from generator.records.bench import Bench, load
 from generator.records.csv_table import read_csv
 from generator.records.run import Run
 from generator.records.table import Table
+from tests.evaluation.pulls import SCALE
+from tests.evaluation.small import METHOD, REPORT, Small, table
 from tests.pages import shelf
 from tests.pages.factory import demo
 
+VOLTMETER = """\
+name: voltmeter
+ranges:
+  - {quantity: voltage, from: 0 V, to: 1 V, accuracy: "±(0.5 % + 2 digits)", resolution: 0.1 mV, repeatability: 0.1 mV}
+calibrated: never
+"""  # noqa: E501
 FUSES = "fuse-holders-30a"
 
 ODD = """\
@@ -118,6 +126,37 @@ def test_what_readings_came_to_stands_in_their_row() -> None:
             assert float(row["time min"]) * 60 == pytest.approx(reading.time)
             if reading.rise is not None:
                 assert float(row["rise (K)"]) == pytest.approx(reading.rise, rel=1e-5)
+
+
+def test_a_run_of_several_measures_tells_them_all(tmp_path: Path) -> None:
+    """A drop that is read beside the rise stands in its reading's row; what is typed has a row of its own."""
+    small = Small(tmp_path)
+    more = (
+        "\n  - {id: drop, kind: scalar, quantity: voltage, reduce: max, better: lower}"
+        "\n  - {id: pull, kind: scalar, quantity: force, better: higher}"
+    )
+    small.write("methods/heat/1.yml", (METHOD % "").replace("\nsteps", more + "\nsteps"))
+    small.write("instruments/scale.yml", SCALE)
+    small.write("instruments/volt.yml", VOLTMETER)
+    small.report = REPORT.replace("[rise]", "[rise, drop, pull]")
+    lines = table(30.0).splitlines()
+    drops = ["drop mV", *(f"{each}.0" for each in (11, 12, 13))]
+    text = "\n".join(f"{line} | {drop}" for line, drop in zip(lines, drops, strict=True))
+    small.run("a", "A", text, more="values: {pull: 388 N}\n")
+    small.finish()
+    path = tmp_path / "reports/r/runs/run-001.yml"
+    path.write_text(path.read_text().replace("current: clamp}", "current: clamp, drop: volt, force: scale}"))
+    bench = load(tmp_path)
+    assert bench.faults == ()
+    found = rows(bench, "r")
+    assert [(row["time min"], row["measure"], row["value"], row["unit"]) for row in found] == [
+        ("0", "drop", "0.011", "V"),
+        ("30", "drop", "0.012", "V"),
+        ("60", "drop", "0.013", "V"),
+        ("", "pull", "388.0", "N"),
+    ]
+    assert [bool(row["rise (K)"]) for row in found] == [True, True, True, False]
+    assert found[-1]["US unit"] == "lbf"
 
 
 def test_a_table_keeps_each_cell_as_it_is() -> None:
