@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
-from generator.pages.format import FAHRENHEIT, FREEZING_F
+from generator.pages.format import CELSIUS, FAHRENHEIT, FREEZING_F
 from generator.records.systems import in_both
 
 Cell = str | int | float | Decimal | None
@@ -20,6 +20,9 @@ AMOUNTS = (
     "standard uncertainty",
 )
 """Columns whose unit stands in the column "unit" of their row."""
+
+POINT = ("value", CELSIUS)
+"""The one amount that is a point on a scale and takes its offset: all others are differences."""
 
 _UNIT = "unit"
 _CONVERT: dict[str, Callable[[float], float]] = {
@@ -46,21 +49,26 @@ def with_us_columns(
 
     def longer(row: Sequence[Cell]) -> tuple[Cell, ...]:
         converted = [_converted(row[at], _CONVERT[unit]) for at, (_, _, unit) in own]
-        return (*row, *converted, *(_amounts(row, amounts, row[heads.index(_UNIT)]) if amounts else ()))
+        return (
+            *row,
+            *converted,
+            *(_amounts(row, heads, amounts, str(row[heads.index(_UNIT)])) if amounts else ()),
+        )
 
     return (*heads, *more), (longer(row) for row in rows)
 
 
-def _amounts(row: Sequence[Cell], at: Sequence[int], unit: Cell) -> tuple[Cell, ...]:
-    symbol, factor = _us(str(unit))
+def _amounts(row: Sequence[Cell], heads: Sequence[str], at: Sequence[int], unit: str) -> tuple[Cell, ...]:
+    symbol, factor = _us(unit)
     if not symbol:
         return (None,) * (len(at) + 1)
-    return (*(_converted(row[each], lambda amount: amount * factor) for each in at), symbol)
+    converts = (_CONVERT["(°C)"] if (heads[each], unit) == POINT else lambda it: it * factor for each in at)
+    return (*(_converted(row[each], convert) for each, convert in zip(at, converts, strict=True)), symbol)
 
 
 def _us(unit: str) -> tuple[str, float]:
     """The US unit that stands for a unit, and how many of it one is; an empty symbol where there is none."""
-    if unit == "K":
+    if unit in {"K", CELSIUS}:
         return FAHRENHEIT, FAHRENHEIT_PER_KELVIN
     units = in_both(unit)
     if units is None:

@@ -37,6 +37,14 @@ def test_an_amount_has_the_us_unit_of_its_row() -> None:
     assert [row[3:] for row in made] == [(90.0, "°F"), (87.2259, "lbf"), (None, None)]
 
 
+def test_a_temperature_of_a_measure_takes_its_offset_and_its_half_width_does_not() -> None:
+    """Water boils at 100 °C, which is 212 °F; 10 K are a difference of 18 °F (NIST SP 811, B.8)."""
+    heads = ("value", "half-width of its 95 % interval", "standard uncertainty", "difference", "unit")
+    made, found = with_us_columns(heads, [(100.0, 10.0, 5.0, 50.0, "°C")])
+    assert made[5:] == (*(f"{head}, in the US unit" for head in heads[:4]), "US unit")
+    assert next(found)[5:] == (212.0, 18.0, 9.0, 90.0, "°F")
+
+
 def test_a_file_without_units_gets_no_column() -> None:
     heads, made = with_us_columns(("value", "p"), [(1.0, 0.5)])
     assert (heads, list(made)) == (("value", "p"), [(1.0, 0.5)])
