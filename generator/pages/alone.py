@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
-from generator.charts.numerals import NO_BREAK, numeral, plain
+from generator.charts.numerals import NO_BREAK, numeral
 from generator.charts.systems import Unit, units_of
-from generator.pages.format import CELSIUS, FAHRENHEIT, FREEZING_F, Both, Plus, Span, significant
+from generator.pages.format import Both, Plus, Span, significant
 
 RISE = 1
 """Decimals of a rise without a ±."""
-
-
-def celsius(degrees: float) -> Both:
-    """A temperature that a record states, with no more digits than it has."""
-    us = degrees * FAHRENHEIT_PER_KELVIN + FREEZING_F
-    return Both(_spaced(plain(round(degrees, 1)), CELSIUS), _spaced(plain(round(us, 1)), FAHRENHEIT))
 
 
 def alone(value: float, unit: str) -> Plus:
@@ -26,16 +19,16 @@ def alone(value: float, unit: str) -> Plus:
     """
     metric, us = units_of(unit)
     if unit == "K":
-        texts = [numeral(value * each.factor, RISE) for each in (metric, us) if each]
+        texts = [numeral(each.of(value), RISE) for each in (metric, us) if each]
     else:
-        texts = [significant(value * each.factor, 3) for each in (metric, us) if each]
+        texts = [significant(each.of(value), 3) for each in (metric, us) if each]
     return _plus(texts, metric, us, rise=unit == "K")
 
 
 def whole(value: float, unit: str) -> Plus:
     """A figure as a whole number of its unit, in each system by itself."""
     metric, us = units_of(unit)
-    texts = [numeral(value * each.factor, 0) for each in (metric, us) if each]
+    texts = [numeral(each.of(value), 0) for each in (metric, us) if each]
     return _plus(texts, metric, us, rise=unit == "K")
 
 

@@ -13,8 +13,7 @@ from typing import Literal
 from generator.charts.bars import Bars
 from generator.charts.groups import Code, code_of
 from generator.charts.rows import Bar
-from generator.pages.alone import celsius
-from generator.pages.format import Both
+from generator.pages.format import Both, celsius
 from generator.pages.lead import Lead, Naming, lead_of, led
 from generator.pages.names import spoken_name
 from generator.pages.speech import Speech

@@ -16,6 +16,10 @@ _CALIBRATED = "calibrated "
 _NEW_IN_RUN = ", new in each run"
 """So ends the label of the part of an error that a run does not share with others."""
 
+MOST = 1000
+"""Of more degrees of freedom no count is told: Student's t differs by a thousandth from the normal there."""
+MANY = "more than 1,000"
+
 
 @dataclass(frozen=True)
 class BudgetRow:
@@ -122,7 +126,9 @@ def in_own_unit(value: float, half_width: float, unit: str) -> Plus:
 
 def dof_text(dof: float) -> str:
     """Degrees of freedom, cut and not rounded (GUM G.4.1, note 1); empty where infinite."""
-    return "" if math.isinf(dof) else f"{math.floor(dof + 1e-9)}"
+    if math.isinf(dof):
+        return ""
+    return MANY if dof > MOST else f"{math.floor(dof + 1e-9)}"
 
 
 def _row(row: Row) -> BudgetRow:

@@ -21,6 +21,7 @@ from generator.pages.format import (
 from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
 from generator.pages.shown import Shown, shown
+from generator.pages.stocks import newest_stock, stock_name
 from generator.records.run import Run
 from generator.records.schema.item import Item, Specimen
 from generator.records.schema.run import Opinion
@@ -68,6 +69,7 @@ class CardFigure:
         pieces: Each piece with its own figure.
         ends: How its runs of heating ended; None where there is none.
         excess: What it is hotter than the controls of its days; None without them.
+        older: Name of the stock that it stands for, where that is not the card's.
     """
 
     measure: str
@@ -82,6 +84,7 @@ class CardFigure:
     pieces: tuple[PieceFigure, ...]
     ends: EndsView | None
     excess: Plus | None = None
+    older: str = ""
 
 
 @dataclass(frozen=True)
@@ -119,7 +122,7 @@ class Card:
         id: Id of the item.
         name: Maker and model.
         what: What it is; empty where the record does not say.
-        stock: Name of the stock that the figures stand for; empty where there is one only.
+        stock: Name of the newest stock that was tested; empty where there is one only, or the first.
         tell_by: How to tell that stock.
         figures: One a measure.
         provenance: Where its pieces came from.
@@ -142,6 +145,11 @@ class Card:
     ratings: tuple[RatingRow, ...]
     notes: str
     opinions: tuple[OpinionView, ...]
+
+    def stock_of(self, measure: str) -> str:
+        """Name of the stock that the figure of a measure stands for; as `stock`."""
+        older = next((each.older for each in self.figures if each.measure == measure), "")
+        return older or self.stock
 
     def stops(self, measure: str) -> tuple[str, ...]:
         """Minutes at which its pieces were stopped, earlier stocks apart."""
@@ -170,16 +178,20 @@ def card(
     """
     found = [(measure, each) for measure in measures for each in measure.items if each.item == key]
     letters = sorted({run.specimen for run in runs.values() if run.item == key})
-    stock = item.stocks.get(found[0][1].stock if found else "")
+    standing = newest_stock(item, (each.stock for _, each in found))
+    stock = item.stocks.get(standing)
     tested = [item.specimens[letter] for letter in letters]
-    newest = [each for each in tested if not found or (each.stock or "") == found[0][1].stock]
+    newest = [each for each in tested if not found or (each.stock or "") == standing]
     return Card(
         key,
         item.title,
         item.what or "",
         stock.name if stock else "",
         (stock.tell_by or "") if stock else "",
-        tuple(_figure(measure, each, item, runs, titles[measure.measure]) for measure, each in found),
+        tuple(
+            _figure(measure, each, item, runs, title=titles[measure.measure], standing=standing)
+            for measure, each in found
+        ),
         provenance(letters, item),
         price_each(newest),
         _days(newest),
@@ -215,7 +227,13 @@ def _basis(text: str, runs: Mapping[str, Run]) -> Basis:
 
 
 def _figure(
-    measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], title: str
+    measure: MeasureFinding,
+    found: ItemFinding,
+    item: Item,
+    runs: Mapping[str, Run],
+    *,
+    title: str,
+    standing: str,
 ) -> CardFigure:
     unit = shown(measure)
     pieces = tuple(_piece(piece, found, item, runs, unit) for piece in found.pieces)
@@ -233,15 +251,14 @@ def _figure(
         pieces,
         ends_view(found, mark) if measure.kind == "heating" else None,
         unit.figure(found.excess),
+        "" if found.stock == standing else stock_name(item, found.stock),
     )
 
 
 def _piece(
     piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], unit: Shown
 ) -> PieceFigure:
-    stock = item.stocks.get(piece.stock)
-    # The first stock of all has no name in the record.
-    older = "" if piece.stock == found.stock else stock.name if stock else "first"
+    older = "" if piece.stock == found.stock else stock_name(item, piece.stock)
     mean = averaged(piece)
     terminations = {_termination(runs[run.run]) for run in piece.runs}
     told = tuple(

@@ -14,8 +14,8 @@ from generator.charts.rows import Bar
 from generator.charts.scales import Scale, minor_ticks
 from generator.charts.still import Tick, percent
 from generator.charts.systems import Unit, ticked, units_of
-from generator.pages.alone import alone, amount, celsius
-from generator.pages.format import Both, Plus, figure
+from generator.pages.alone import alone, amount
+from generator.pages.format import Both, Plus, celsius, figure
 from generator.pages.prices import Price
 from generator.pages.remarks import Remark, remarks
 from generator.pages.track import Track, track
@@ -193,7 +193,7 @@ def _controls(bars: Bars) -> tuple[ControlFigure, ...]:
 def _axis(bars: Bars, unit: Unit) -> tuple[Tick, ...]:
     """Ticks along a row: those with a text, and those without, whose text is empty."""
     scale, named = ticked(bars.scale, unit), [post.at for post in _named(bars)]
-    texts = tick_texts([tick * unit.factor for tick in scale.ticks])
+    texts = tick_texts([unit.of(tick) for tick in scale.ticks])
     own = [
         Tick(percent(scale.part(tick)), "" if _hidden(scale, tick, named) else text)
         for tick, text in zip(scale.ticks, texts, strict=True)
@@ -219,8 +219,8 @@ def _posts(bars: Bars, metric: Unit, us: Unit | None) -> tuple[PostView, ...]:
     return tuple(
         PostView(
             percent(bars.scale.part(post.at)),
-            plain(round(post.at * metric.factor, 1)),
-            plain(round(post.at * us.factor, 1)) if us else "",
+            plain(round(metric.of(post.at), 1)),
+            plain(round(us.of(post.at), 1)) if us else "",
             celsius(post.limit) if post.kind == "temperature" else amount(post.limit, bars.unit),
             celsius(post.reference) if post.reference is not None else None,
             post.claimed,

@@ -14,13 +14,13 @@ from datetime import date
 from generator.analysis.interval import Estimate
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN, rounded, rounded_range
 from generator.charts.numerals import NO_BREAK, numeral, plain, true_minus
+from generator.charts.systems import FREEZING_F
 from generator.pages import converted
 from generator.records.dates import PartialDate
 from generator.records.money import Money
 from generator.records.quantity import Quantity, Range
 from generator.records.systems import in_both
 
-FREEZING_F = 32.0
 CELSIUS = "°C"
 FAHRENHEIT = "°F"
 SIGNS = {"EUR": "€", "GBP": "£"}
@@ -118,8 +118,10 @@ def plus(value: float, half_width: float, unit: str) -> Plus:
     Args:
         value: In `unit`.
         half_width: In `unit`, above zero.
-        unit: `K` is taken for a rise or a difference of rises.
+        unit: `K` is taken for a rise or a difference of rises, `°C` for a temperature.
     """
+    if unit == CELSIUS:
+        return temperature_plus(value, half_width)
     own = _rounded(value, half_width)
     if unit == "K":
         us = _rounded(value, half_width, FAHRENHEIT_PER_KELVIN)
@@ -164,9 +166,8 @@ def condition(text: str) -> Both:
     if size is None:
         return Both(as_printed(text))
     metric, us, named = converted.conductor(size)
-    return (
-        _named(as_printed(text), us, named) if named == "metric" else _named(metric, as_printed(text), named)
-    )
+    own = as_printed(text)
+    return _named(own, us, named) if named == "metric" else _named(metric, own, named)
 
 
 def celsius(temperature: float, decimals: int = 1) -> Both:
@@ -280,9 +281,8 @@ def significant(value: float, digits: int = 2) -> str:
 
 def _temperature(celsius: float, decimals: int, bound: str = "") -> Both:
     us = numeral(celsius * FAHRENHEIT_PER_KELVIN + FREEZING_F, decimals)
-    return Both(
-        f"{bound}{numeral(celsius, decimals)}{NO_BREAK}{CELSIUS}", f"{bound}{us}{NO_BREAK}{FAHRENHEIT}"
-    )
+    metric = f"{bound}{numeral(celsius, decimals)}{NO_BREAK}{CELSIUS}"
+    return Both(metric, f"{bound}{us}{NO_BREAK}{FAHRENHEIT}")
 
 
 def _named(metric: str, us: str, named: str) -> Both:

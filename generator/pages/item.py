@@ -14,7 +14,8 @@ from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
 from generator.pages.prices import piece_price
 from generator.pages.report import Contact, contact
-from generator.pages.results import Reported, Result, results_of, stated_by, stock_name
+from generator.pages.results import Reported, Result, results_of, stated_by
+from generator.pages.stocks import stock_name
 from generator.records.bench import Bench
 from generator.records.schema.item import Item, Rating
 from generator.records.schema.method import Method

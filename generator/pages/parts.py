@@ -14,7 +14,7 @@ from generator.pages.chart import ChartView, chart_view
 from generator.pages.figures import About, FiguresView, figures_view
 from generator.pages.format import amperes, minutes
 from generator.pages.quantities import QuantityView, quantity_view
-from generator.pages.shown import shown
+from generator.pages.shown import shown, told_in
 from generator.pages.sure import SureView, sure_view
 from generator.records.bench import Report
 from generator.records.schema.measures import HeatingMeasure
@@ -92,7 +92,7 @@ def _part(
 ) -> Part:
     full = {key: name.full for key, name in names.items()}
     about = About(
-        {each.id: each.stock for each in cards},
+        {each.id: each.stock_of(measure.measure) for each in cards},
         {each.id: each.price for each in cards},
         full,
         {each.id: each.stops(measure.measure) for each in cards},
@@ -101,14 +101,15 @@ def _part(
         amperes(measure.set_current),
     )
     claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
-    described = bars(f"{_of(report)}-figures-{measure.measure}", measure, names, claimed)
+    unit = shown(measure)
+    described = bars(f"{_of(report)}-figures-{measure.measure}", told_in(unit, measure), names, claimed)
     heating = measure.kind == "heating"
     return Part(
         measure.measure,
         title,
         figures_view(described, about),
         _curves(report, measure, names, methods) if heating else None,
-        None if heating else quantity_view(measure, title, about, shown(measure)),
+        None if heating else quantity_view(measure, title, about, unit),
         sure_view(measure, full),
         tuple(full[each.item] for each in measure.items if each.figure is None),
         answers(described, about.stops),

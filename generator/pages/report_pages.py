@@ -30,7 +30,7 @@ DIGITS = 8
 
 @dataclass(frozen=True)
 class Named:
-    """A link by its name: to a file to take away, to an item's own page."""
+    """A file to take away, by its name."""
 
     name: str
     link: Markup
@@ -106,7 +106,12 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
     links = how_links(view, finding, here)
     of = {each.id: each.link for each in links}
     slots: dict[str, str] = {
-        f"card-{number}": renderer.fragment("fragments/card.html.jinja", card=card, how=of.get(card.id))
+        f"card-{number}": renderer.fragment(
+            "fragments/card.html.jinja",
+            card=card,
+            how=of.get(card.id),
+            page=addresses.link(here, addresses.item(card.id)),
+        )
         for number, card in enumerate(view.cards, 1)
     }
     for number, part in enumerate(view.parts, 1):
@@ -159,7 +164,6 @@ def _own_slots(
         for each in methods_of(bench, report)
     ]
     files = [Named(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES]
-    items = [Named(card.name, addresses.link(here, addresses.item(card.id))) for card in view.cards]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
     return {
@@ -171,6 +175,5 @@ def _own_slots(
             conditions=view.conditions,
             fit=view.fit,
         ),
-        "elsewhere": renderer.fragment("fragments/elsewhere.html.jinja", items=items),
         "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),
     }

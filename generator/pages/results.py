@@ -15,9 +15,11 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.statements import ItemOutcome, LimitFinding, Side
 from generator.pages import addresses
-from generator.pages.format import Both, Day, Plus, amperes, day, figure, minutes, quantity
+from generator.pages.format import Both, Day, Plus, amperes, day, minutes, quantity
 from generator.pages.report import ReportView, methods_of
+from generator.pages.shown import Shown, shown
 from generator.pages.statements import reference_ambient
+from generator.pages.stocks import stock_name
 from generator.records.bench import Bench, Report
 from generator.records.run import Run
 from generator.records.schema.item import Item
@@ -25,9 +27,6 @@ from generator.records.schema.measures import AnyMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.report import Limit
 from generator.records.schema.settings import ReferenceAmbient
-
-FIRST_STOCK = "first"
-"""Stands for the stock that no record names: pieces from before any change."""
 
 
 @dataclass(frozen=True)
@@ -188,13 +187,6 @@ def _stating(bench: Bench, reported: Reported, measure: str) -> Method:
     return max(own, key=lambda each: each.version)
 
 
-def stock_name(item: Item, stock: str) -> str:
-    """How readers know a stock; empty for an item that has one only."""
-    if not item.stocks:
-        return ""
-    return item.stocks[stock].name if stock else FIRST_STOCK
-
-
 def stated_by(versions: Mapping[int, Method], measure: str) -> tuple[Method, AnyMeasure]:
     """The newest version of a method that states a measure, and the measure as it does.
 
@@ -217,7 +209,8 @@ def _tried(bench: Bench, reported: Reported, measure: str, key: str) -> int:
 def _told(
     bare: Result, measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]
 ) -> Result:
-    pieces = tuple(_piece(each, found, item, runs) for each in found.pieces)
+    unit = shown(measure)
+    pieces = tuple(_piece(each, found, item, runs, unit) for each in found.pieces)
     dates = sorted({run.date for piece in found.pieces for run in piece.runs})
     return replace(
         bare,
@@ -226,7 +219,7 @@ def _told(
         mark=minutes(measure.at) if measure.at is not None else "",
         current=amperes(measure.set_current),
         days=tuple(day(each) for each in dict.fromkeys((*dates[:1], *dates[-1:]))),
-        plus=figure(found.figure) if found.figure else None,
+        plus=unit.figure(found.figure),
         meter_only=found.figure is not None and found.n == 1 and found.spread.origin == "none",
         stopped=sum(each.why_not == "stopped" and not each.older for each in pieces),
         states=tuple(_states(found)),
@@ -237,17 +230,19 @@ def _told(
     )
 
 
-def _piece(piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]) -> PieceResult:
+def _piece(
+    piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], unit: Shown
+) -> PieceResult:
     # The run that gives the figure, else the last: a later heating is told in the report.
-    shown = next((run for run in piece.runs if run.figure == piece.figure and run.figure), piece.runs[-1])
-    stop = runs[shown.run].stopped
+    told = next((run for run in piece.runs if run.figure == piece.figure and run.figure), piece.runs[-1])
+    stop = runs[told.run].stopped
     return PieceResult(
         piece.specimen,
-        figure(piece.figure) if piece.figure else None,
-        "" if piece.figure else shown.why_not or "",
+        unit.figure(piece.figure),
+        "" if piece.figure else told.why_not or "",
         minutes(stop.at.si) if stop is not None and piece.figure is None else "",
         "" if piece.stock == found.stock else stock_name(item, piece.stock),
-        day(shown.date),
+        day(told.date),
     )
 
 

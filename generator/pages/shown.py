@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.analysis.interval import Estimate
-from generator.evaluation.findings import MeasureFinding
-from generator.pages.format import Both, Plus, narrow, plus, temperature_plus
+from generator.evaluation.findings import ItemFinding, MeasureFinding
+from generator.pages.format import Both, Plus, narrow, plus
 from generator.records.units import UNITS
 
 STEPS: dict[str, tuple[str, ...]] = {
@@ -55,8 +55,6 @@ class Shown:
             value: In the measure's own unit.
             half_width: In the same, above zero.
         """
-        if self.unit == "°C":
-            return temperature_plus(value, half_width)
         return plus(value * self.factor, half_width * self.factor, self.unit)
 
     def gap(self, value: float, half_width: float) -> Plus:
@@ -81,6 +79,41 @@ def shown(measure: MeasureFinding) -> Shown:
     fitting = [step for step in steps if largest * _factor(step) >= 1.0]
     found = fitting[-1] if fitting else steps[0]
     return Shown(found, _factor(found))
+
+
+def told_in(unit: Shown, measure: MeasureFinding) -> MeasureFinding:
+    """A measure whose figures, its pieces' among them, stand in the unit that they are written in.
+
+    Bars and answers are made from it. Its pairs and its runs keep their own unit, and so do limits: they are
+    for temperatures and rises, which are written in the unit that they are in.
+    """
+    if unit.unit == measure.unit:
+        return measure
+    return replace(
+        measure,
+        unit=unit.unit,
+        items=tuple(_item(unit, each) for each in measure.items),
+        controls=tuple(_item(unit, each) for each in measure.controls),
+    )
+
+
+def _item(unit: Shown, item: ItemFinding) -> ItemFinding:
+    pieces = tuple(replace(each, figure=_estimate(unit, each.figure)) for each in item.pieces)
+    return replace(item, figure=_estimate(unit, item.figure), pieces=pieces)
+
+
+def _estimate(unit: Shown, found: Estimate | None) -> Estimate | None:
+    if found is None:
+        return None
+    return replace(
+        found,
+        value=found.value * unit.factor,
+        standard_uncertainty=found.standard_uncertainty * unit.factor,
+        half_width=found.half_width * unit.factor,
+        low=found.low * unit.factor,
+        high=found.high * unit.factor,
+        unit=unit.unit,
+    )
 
 
 def _values(measure: MeasureFinding) -> list[float]:

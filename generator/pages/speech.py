@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.charts.bars import Bars
 from generator.charts.rows import Bar
-from generator.charts.systems import units_of
+from generator.charts.systems import Unit, units_of
 from generator.pages.alone import whole
 from generator.pages.format import Plus, figure
 
@@ -52,27 +52,27 @@ def spoken(told: Sequence[Bar], bars: Bars) -> Speech | None:
 
 
 def _rounds(told: Sequence[Bar], bars: Bars) -> bool:
-    factors = [unit.factor for unit in units_of(bars.unit) if unit]
+    units = [unit for unit in units_of(bars.unit) if unit]
     if any(abs(_value(row)) < SMALLEST for row in told):
         return False
     others = [row for row in bars.rows if row.figure is not None]
     return all(
-        _keeps(_value(row), _value(other), factor)
-        for factor in factors
+        _keeps(_value(row), _value(other), unit)
+        for unit in units
         for row in told
         for other in others
         if other.item != row.item and other.item not in row.alike
     ) and all(
-        _keeps(_value(row), post.at, factor, exact=True)
-        for factor in factors
+        _keeps(_value(row), post.at, unit, exact=True)
+        for unit in units
         for row in told
         for post in bars.posts
     )
 
 
-def _keeps(value: float, other: float, factor: float, *, exact: bool = False) -> bool:
+def _keeps(value: float, other: float, unit: Unit, *, exact: bool = False) -> bool:
     """Whether a rounded value lies on the same side of another, which is rounded too or a limit as it is."""
-    own, beside = round(value * factor), other * factor if exact else round(other * factor)
+    own, beside = round(unit.of(value)), unit.of(other) if exact else round(unit.of(other))
     return (own > beside) == (value > other) and (own < beside) == (value < other)
 
 

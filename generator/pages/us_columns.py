@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from decimal import Decimal
 
 from generator.analysis.rounding import FAHRENHEIT_PER_KELVIN
-from generator.pages.format import CELSIUS, FAHRENHEIT, FREEZING_F
+from generator.charts.systems import FREEZING_F
+from generator.pages.format import CELSIUS, FAHRENHEIT
 from generator.records.systems import in_both
 
 Cell = str | int | float | Decimal | None

@@ -12,6 +12,15 @@ def test_a_rise_is_told_in_both_scales_without_offset() -> None:
     assert units_of("K") == (Unit("°C", 1.0), Unit("°F", 1.8))
 
 
+def test_a_temperature_is_told_in_both_with_its_offset() -> None:
+    """0 °C is 32 °F, and −40 is the same in both."""
+    _, us = units_of("°C")
+    assert us is not None
+    assert (us.of(0.0), us.of(-40.0)) == (32.0, -40.0)
+    scale = value_scale([60.0])
+    assert [us.of(tick) for tick in ticked(scale, us).ticks] == pytest.approx([50.0, 100.0])
+
+
 def test_a_force_is_told_in_both_whichever_it_was_read_in() -> None:
     """1 lbf is 4.4482216152605 N exactly (NIST SP 811, B.8)."""
     metric, us = units_of("N")

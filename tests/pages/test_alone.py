@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from generator.pages.alone import alone, amount, amounts, celsius, whole
+from generator.pages.alone import alone, amount, amounts, whole
 from generator.pages.format import Both, Plus, Span
 
 
-def test_a_temperature_has_its_offset_and_no_more_digits_than_it_needs() -> None:
-    assert celsius(50.0) == Both("50\u00a0°C", "122\u00a0°F")
-    assert celsius(37.5) == Both("37.5\u00a0°C", "99.5\u00a0°F")
+def test_a_temperature_has_its_offset() -> None:
+    """Water boils at 100 °C, which is 212 °F."""
+    assert alone(100.0, "°C") == Plus("100", "", "212", "", "°C", "°F")
+    assert whole(-40.0, "°C") == Plus("\N{MINUS SIGN}40", "", "\N{MINUS SIGN}40", "", "°C", "°F")
 
 
 def test_a_rise_has_none() -> None:

@@ -74,3 +74,4 @@ def test_degrees_of_freedom_are_cut_and_infinite_ones_left_out() -> None:
     assert dof_text(13.97) == "13"
     assert dof_text(14 - 1e-12) == "14"
     assert dof_text(math.inf) == ""
+    assert [dof_text(each) for each in (1000.0, 1000.5, 1603237.4)] == ["1000", *("more than 1,000",) * 2]

@@ -14,6 +14,7 @@ from generator.pages.format import day
 from generator.pages.render import Renderer
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
+from tests.evaluation.small import table
 from tests.pages.factory import ROOT, demo
 
 REPORT = demo().reports["fuse-holders-30a"]
@@ -33,7 +34,7 @@ def made(key: str, **more: Any) -> Card:
 
 
 def text(each: Card) -> str:
-    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=each, how="1/how/x/")
+    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=each, how="1/how/x/", page="../../i/x/")
     return html.replace("&#160;", " ")
 
 
@@ -57,15 +58,43 @@ def test_one_piece_says_what_its_uncertainty_is_of() -> None:
     assert "The ± is for the meter; another piece may differ by more" in text(alone)
 
 
-def test_an_earlier_stock_is_shown_and_not_in_the_mean() -> None:
-    measure = FINDING.measures[0]
-    found = next(each for each in measure.items if each.item == "okvarn-ih30")
-    old = dataclasses.replace(found.pieces[0], stock="old")
-    changed = dataclasses.replace(found, pieces=(old, *found.pieces[1:]))
-    rest = tuple(changed if each is found else each for each in measure.items)
-    each = made("okvarn-ih30", measures=(dataclasses.replace(measure, items=rest),))
-    assert [piece.older for piece in each.figures[0].pieces] == ["first", "", "", ""]
-    assert "an earlier stock: not in the mean" in text(each)
+def stocked(pulls: Pulls) -> Card:
+    """An item of two stocks: both were heated, and of the first alone a piece was pulled."""
+    pulls.report = pulls.report.replace("[pull]", "[pull, rise]")
+    pulls.pull("a", "A", "388 N")
+    pulls.run("a", "A", table(30.0))
+    pulls.run("a", "B", table(50.0))
+    pulls.finish(a_B="new")
+    bench = load(pulls.root)
+    assert bench.faults == ()
+    report = bench.reports["r"]
+    found = evaluate(bench, report).measures
+    titles = {"pull": "Pull-out force", "rise": "Hotter than the air"}
+    return card("a", bench.items["a"], found, report.runs, (), titles=titles)
+
+
+def test_an_earlier_stock_is_shown_and_not_in_the_mean(tmp_path: Path) -> None:
+    each = stocked(Pulls(tmp_path))
+    _, rise = each.figures
+    assert [piece.older for piece in rise.pieces] == ["first", ""]
+    assert rise.plus is not None
+    assert rise.plus.value.startswith("50.")
+    assert "first stock: not in the mean" in text(each)
+
+
+def test_a_card_is_of_the_newest_stock_that_any_measure_has(tmp_path: Path) -> None:
+    """What was measured of an older one alone says so where it stands."""
+    each = stocked(Pulls(tmp_path))
+    assert each.stock == "as sold since May"
+    assert [figure.older for figure in each.figures] == ["first", ""]
+    assert (each.stock_of("pull"), each.stock_of("rise")) == ("first", "as sold since May")
+    pull, rise = text(each).split("<dt>After 60")
+    assert "first stock: one piece only." in pull
+    assert "first stock: one piece only." not in rise
+
+
+def test_a_card_leads_to_the_item_s_own_page() -> None:
+    assert '<a href="../../i/x/">Every result of Tessvik T30</a>' in text(made("tessvik-t30"))
 
 
 def test_a_stopped_piece_says_when_and_there_is_no_mean() -> None:
