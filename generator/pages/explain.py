@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.charts.numerals import NO_BREAK
 from generator.evaluation.findings import MeasureFinding
 from generator.pages.derivation import run_way
 from generator.pages.names import names_of
@@ -27,4 +28,5 @@ def explained(bench: Bench, report: Report, measure: MeasureFinding, run: str) -
     way = run_way(measure, run, names)
     if way is None:
         raise KeyError(run)
-    return Renderer(bench.root).text("text/explain.txt.jinja", way=way, measure=measure.measure)
+    told = Renderer(bench.root).text("text/explain.txt.jinja", way=way, measure=measure.measure)
+    return told.replace(NO_BREAK, " ")

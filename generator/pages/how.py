@@ -9,7 +9,9 @@ from markupsafe import Markup
 
 from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding
 from generator.pages import addresses
+from generator.pages.cautions import Cautions
 from generator.pages.derivation import item_way
+from generator.pages.disclosure import Disclosure
 from generator.pages.render import Renderer
 from generator.pages.report import ReportView
 from generator.pages.site import Page
@@ -39,6 +41,8 @@ class HowView:
     demonstration: bool
     measures: tuple[MeasurePart, ...]
     heats: bool
+    disclosure: Disclosure
+    cautions: Cautions
 
 
 @dataclass(frozen=True)
@@ -99,8 +103,15 @@ def _page(view: ReportView, item: str, name: str, ways: list[ItemWay], renderer:
         view.demonstration,
         parts,
         view.heats,
+        view.disclosure,
+        view.cautions,
     )
     slots = {
+        "caution": renderer.fragment(
+            "fragments/caution.html.jinja", cautions=view.cautions, anchor="_cautions"
+        )
+    }
+    slots |= {
         f"way-{number}": renderer.fragment("fragments/way.html.jinja", way=way)
         for number, way in enumerate(ways, 1)
     }

@@ -102,7 +102,7 @@ def test_no_anchor_is_there_twice() -> None:
 
 def test_a_rise_is_told_without_an_offset() -> None:
     """A difference of 1 K is 1.8 °F: NIST SP 811, appendix B (temperature intervals), from memory."""
-    assert "times 1.8, and nothing is added. So one rise is told as 50 °C (90 °F)." in GLOSSARY.text
+    assert "times 1.8, and nothing is added. So a rise of 50 °C is one of 90 °F." in GLOSSARY.text
 
 
 def test_the_front_page_leads_to_words_that_are_there() -> None:

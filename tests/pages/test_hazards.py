@@ -46,8 +46,12 @@ HOLDING = (
     "r/connectors-10a/1/index.md",
     "i/quorsby-q2/index.md",
     "compare/index.md",
+    "r/connectors-10a/1/how/quorsby-q2/index.md",
 )
 """Every kind of page that holds figures."""
+
+FIGURES = {HOLDING[-1]: "steps"}
+"""The class of what holds a page's first figure; of the others it is `figure`."""
 
 FIRST = {"mains", "overload"}
 
@@ -101,8 +105,9 @@ def test_all_cautions_stand_open_on_every_page_with_figures(classed: tuple[str, 
 def test_the_caution_line_stands_before_the_first_figure(classed: tuple[str, dict[str, Parsed]]) -> None:
     _, pages = classed
     for uri in HOLDING:
-        assert at(pages[uri], "caution") < at(pages[uri], "figure"), uri
-        assert at(pages[uri], "disclosure") < at(pages[uri], "figure"), uri
+        figure = at(pages[uri], FIGURES.get(uri, "figure"))
+        assert at(pages[uri], "caution") < figure, uri
+        assert at(pages[uri], "disclosure") < figure, uri
 
 
 def test_of_mains_and_overload_all_cautions_stand_before_the_answer(
@@ -111,7 +116,7 @@ def test_of_mains_and_overload_all_cautions_stand_before_the_answer(
     hazard, pages = classed
     for uri in HOLDING:
         whole = at(pages[uri], "cautions")
-        assert (whole < at(pages[uri], "figure")) == (hazard in FIRST), uri
+        assert (whole < at(pages[uri], FIGURES.get(uri, "figure"))) == (hazard in FIRST), uri
         choice = pages[uri].all("p", class_="choice")
         if choice:
             assert (whole < at(pages[uri], "choice")) == (hazard in FIRST), uri
@@ -120,7 +125,7 @@ def test_of_mains_and_overload_all_cautions_stand_before_the_answer(
 def test_no_page_holds_figures_without_its_cautions(classed: tuple[str, dict[str, Parsed]]) -> None:
     hazard, pages = classed
     for uri, page in pages.items():
-        if page.all("span", class_="figure"):
+        if page.all("span", class_="figure") or page.all("ol", class_="steps"):
             assert OWN[hazard] in page.text, uri
 
 
