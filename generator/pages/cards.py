@@ -178,20 +178,17 @@ def card(
     """
     found = [(measure, each) for measure in measures for each in measure.items if each.item == key]
     letters = sorted({run.specimen for run in runs.values() if run.item == key})
-    standing = newest_stock(item, (each.stock for _, each in found))
+    tested = {letter: item.specimens[letter].stock or "" for letter in letters}
+    standing = newest_stock(item, [each.stock for _, each in found] or tested.values())
     stock = item.stocks.get(standing)
-    tested = [item.specimens[letter] for letter in letters]
-    newest = [each for each in tested if not found or (each.stock or "") == standing]
+    newest = [item.specimens[letter] for letter, of in tested.items() if of == standing]
     return Card(
         key,
         item.title,
         item.what or "",
         stock.name if stock else "",
         (stock.tell_by or "") if stock else "",
-        tuple(
-            _figure(measure, each, item, runs, title=titles[measure.measure], standing=standing)
-            for measure, each in found
-        ),
+        tuple(_figure(*each, item, runs, titles=titles, standing=standing) for each in found),
         provenance(letters, item),
         price_each(newest),
         _days(newest),
@@ -232,7 +229,7 @@ def _figure(
     item: Item,
     runs: Mapping[str, Run],
     *,
-    title: str,
+    titles: Mapping[str, str],
     standing: str,
 ) -> CardFigure:
     unit = shown(measure)
@@ -240,7 +237,7 @@ def _figure(
     mark = minutes(measure.at) if measure.at is not None else ""
     return CardFigure(
         measure.measure,
-        title,
+        titles[measure.measure],
         mark,
         amperes(measure.set_current),
         unit.figure(found.figure),
