@@ -199,8 +199,9 @@ def _misplaced(problem: tuple[int, int], _: tuple[int, int], lines: Sequence[str
         return f"text after '{before[-1]}'; put the whole in quotes if it is one text", line, column
     if before.strip():
         return None
-    if lines[line].rstrip() == "...":
-        return "'...' ends a record in YAML; take the line out", line, column
+    ends = next((row for row in (line, line - 1) if row >= 0 and lines[row].rstrip() == "..."), None)
+    if ends is not None:
+        return "'...' ends a record in YAML; take the line out", ends, 0
     return "this line is indented neither like the one above it nor like its key", line, column
 
 

@@ -84,6 +84,9 @@ def test_what_an_editor_underlines_is_at_fault_and_much_of_what_is_at_fault_is_u
         if isinstance(found, FileRecord):
             assert not marked, (name, marked)
             continue
+        # A table is one text to a schema.
+        if all(each.path == "readings" for each in found):
+            continue
         of_form.add(name)
         if marked:
             underlined.add(name)
@@ -92,8 +95,8 @@ def test_what_an_editor_underlines_is_at_fault_and_much_of_what_is_at_fault_is_u
             each in words for each in ("unknown key", "missing:", "not one of the words", "this is a list")
         ):
             assert marked, (name, words)
-    assert len(of_form) > 140
-    assert len(underlined) > 0.5 * len(of_form), sorted(of_form - underlined)
+    assert len(of_form) > 120
+    assert len(underlined) > 0.55 * len(of_form), sorted(of_form - underlined)
 
 
 def test_what_yaml_itself_refuses_the_other_reader_refuses_or_reads_as_something_else() -> None:
