@@ -115,7 +115,10 @@ def _stamps(block: Block, layout: Layout, places: tuple[int, ...], hints: Hints)
         one = offsets.pop() if len(offsets) == 1 else None
         told = [each - (stamp.offset or 0) for each, stamp in zip(told, clock, strict=True)]
         return Clock("fixed offset", places, tuple(told), resolution, order, one or 0, shape)
-    named = next((east for place in places if (east := offset_in(layout.names[place])) is not None), None)
+    try:
+        named = next((east for place in places if (east := offset_in(layout.names[place])) is not None), None)
+    except ValueError:
+        raise block.refuse(block.header, places[0], "no clock is that far from UTC") from None
     if named is None:
         return Clock("clock", places, tuple(told), resolution, order, None, shape)
     return Clock(

@@ -134,10 +134,13 @@ def _rows(lines: Sequence[str], delimiter: str) -> Iterator[Row]:
         except csv.Error as error:
             yield _broken(lines, done + 1, count, complete, error)
             return
-        yield Row(
-            done + 1, tuple(cell.strip() for cell in cells), complete or start + reader.line_num < count
-        )
+        yield Row(done + 1, tuple(map(_trimmed, cells)), complete or start + reader.line_num < count)
         done = start + reader.line_num
+
+
+def _trimmed(cell: str) -> str:
+    """Without the spaces round it; one that goes over a line's end stays as it is, and is no number."""
+    return cell if "\n" in cell else cell.strip()
 
 
 def _broken(lines: Sequence[str], line: int, count: int, complete: bool, error: csv.Error) -> Row:

@@ -88,6 +88,7 @@ def layout_of(block: Block, hints: Hints) -> Layout:
     sorter = _Sorter(names, cells, mapped, frozenset((*mapped, *units)), labels, block.stamped)
     roles = tuple("by" if place in by else sorter.role(place) for place in range(width))
     for place, role in enumerate(roles):
+        _all_stamps(block, cells[place], place)
         if role == "reading" and not names[place]:
             raise block.refuse(block.rows[0], place, "a column without a name holds readings")
         if place in mapped and role in {"text", "state", "event", "remark", "unit"}:
@@ -116,6 +117,15 @@ def _bound(block: Block, names: Sequence[str], hinted: Mapping[str, str], option
             raise block.refuse(block.header, fits[0], f"two hints name the column '{names[fits[0]]}'")
         found[fits[0]] = text
     return found
+
+
+def _all_stamps(block: Block, cells: Sequence[str], place: int) -> None:
+    """Refuse a column of which most cells are stamps and some neither that nor empty."""
+    kinds = [kind_of(cell) for cell in cells]
+    stamps = kinds.count("stamp")
+    odd = next((line for line, kind in enumerate(kinds) if kind not in {"stamp", "empty"}), None)
+    if odd is not None and stamps > len(kinds) - stamps - kinds.count("empty"):
+        raise block.refuse(block.rows[odd], place, "a time or date as in the other rows is expected here")
 
 
 def _ours(names: tuple[str, ...], hinted: Mapping[str, str], hints: Hints) -> dict[str, str]:

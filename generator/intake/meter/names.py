@@ -8,7 +8,8 @@ from collections.abc import Sequence
 
 
 def names_of(cells: Sequence[str]) -> tuple[str, ...]:
-    """The columns' names; of two called Value the first is `Value 1`."""
+    """The columns' names, each on one line; of two called Value the first is `Value 1`."""
+    cells = [" ".join(cell.split()) if "\n" in cell else cell for cell in cells]
     often = Counter(cells)
     seen: Counter[str] = Counter()
     names = []

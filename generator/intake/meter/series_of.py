@@ -163,7 +163,7 @@ def _events(layout: Layout) -> list[Told]:
             for line, cell in enumerate(layout.cells[place]):
                 if cell:
                     own = kind == "event" and cell.casefold() in LOGGED
-                    found.append((line, layout.names[place] if own else cell, kind))
+                    found.append((line, layout.names[place] if own else " ".join(cell.split()), kind))
     return sorted(found, key=lambda each: each[0])
 
 

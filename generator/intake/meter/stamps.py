@@ -33,6 +33,8 @@ _CLOCK = re.compile(
     r"(?:\s?(?P<half>[AaPp])\.?\s?[Mm]\.?)?(?![0-9:.,])"
 )
 _BETWEEN = re.compile(r"T|[ _]+|, ?")
+FARTHEST = 14
+"""Hours; no clock on earth is farther from UTC (the IANA time zone database)."""
 _OFFSET = re.compile(r"\s?(?:Z|(?:UTC|GMT)?([+-])([0-9]{2}):?([0-9]{2})|UTC|GMT)")
 
 
@@ -59,14 +61,14 @@ class Stamp:
 
     Attributes:
         shape: How it is written.
-        parts: The date's three numbers in the order written; a month's name as its number.
+        parts: The date's three numbers as written, in order; a month's name as its number.
         seconds: Since midnight; of `24:00` a whole day, and more where hours are counted on; of two parts as
             hours and minutes.
         offset: Seconds east of UTC where it is said.
     """
 
     shape: Shape
-    parts: tuple[int, int, int] = (0, 0, 0)
+    parts: tuple[str, str, str] = ("", "", "")
     seconds: Decimal = Decimal(0)
     offset: int | None = None
 
@@ -96,7 +98,7 @@ def stamp_of(cell: str) -> Stamp | None:
 def _made(
     when: re.Match[str] | None, clock: re.Match[str] | None, offset: re.Match[str] | None
 ) -> Stamp | None:
-    written = _date(when) if when else ("", (0, 0, 0))
+    written = _date(when) if when else ("", ("", "", ""))
     if written is None:
         return None
     kind, parts = written
@@ -106,8 +108,10 @@ def _made(
     if seconds is None or (kind and seconds > 86400):
         return None
     count = 4 if clock["third"] else 3 if clock["second"] else 2
-    shape = Shape(kind, count, bool(clock["half"]), offset is not None)
-    return Stamp(shape, parts, seconds, _east(offset) if offset else None)
+    east = _east(offset) if offset else None
+    if offset and east is None:
+        return None
+    return Stamp(Shape(kind, count, bool(clock["half"]), offset is not None), parts, seconds, east)
 
 
 def _seconds(clock: re.Match[str]) -> Decimal | None:
@@ -123,15 +127,15 @@ def _seconds(clock: re.Match[str]) -> Decimal | None:
     return seconds + Decimal(int(part)).scaleb(-len(part)) if part else seconds
 
 
-def _date(when: re.Match[str]) -> tuple[str, tuple[int, int, int]] | None:
+def _date(when: re.Match[str]) -> tuple[str, tuple[str, str, str]] | None:
     if name := when["name"]:
         month = _MONTHS.get(name.casefold())
         kind = "day name year" if len(when["year"]) == 4 else "a name c"
-        return (kind, (int(when["day"]), month, int(when["year"]))) if month else None
+        return (kind, (when["day"], str(month), when["year"])) if month else None
     if when["jy"]:
-        return "year年", (int(when["jy"]), int(when["jm"]), int(when["jd"]))
+        return "year年", (when["jy"], when["jm"], when["jd"])
     a, b, c, sep = when["one"], when["two"], when["three"], when["sep"]
-    numbers = (int(a), int(b), int(c))
+    numbers = (a, b, c)
     if len(a) == 4:
         return None if len(c) == 4 else (f"year{sep}b{sep}c", numbers)
     if len(c) == 4:
@@ -139,10 +143,13 @@ def _date(when: re.Match[str]) -> tuple[str, tuple[int, int, int]] | None:
     return (f"a{sep}b{sep}c", numbers) if len(c) == 2 or len(a) == 2 else None
 
 
-def _east(offset: re.Match[str]) -> int:
+def _east(offset: re.Match[str]) -> int | None:
     if not offset[1]:
         return 0
-    seconds = int(offset[2]) * 3600 + int(offset[3]) * 60
+    hours, minutes = int(offset[2]), int(offset[3])
+    if hours > FARTHEST or minutes > 59:
+        return None
+    seconds = hours * 3600 + minutes * 60
     return -seconds if offset[1] == "-" else seconds
 
 
@@ -160,14 +167,16 @@ def orders_of(shape: Shape) -> tuple[DateOrder, ...]:
 
 
 @lru_cache(maxsize=4096)
-def day_of(parts: tuple[int, int, int], order: DateOrder) -> date | None:
+def day_of(parts: tuple[str, str, str], order: DateOrder) -> date | None:
     """The day that three numbers name in an order; None where the calendar has none such.
 
     A year of two digits lies in 1970 to 2069.
     """
     places = {"dmy": (2, 1, 0), "mdy": (2, 0, 1), "ymd": (0, 1, 2)}[order]
-    year, month, day = (parts[place] for place in places)
-    if year < 100:
+    year, month, day = (int(parts[place]) for place in places)
+    if len(parts[places[0]]) not in {2, 4}:
+        return None
+    if len(parts[places[0]]) == 2:
         year += 1900 if year >= 70 else 2000
     try:
         return date(year, month, day) if 1900 <= year <= 2199 else None

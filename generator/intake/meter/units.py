@@ -77,23 +77,26 @@ def _by_row(block: Block, layout: Layout, place: int) -> tuple[Unit | None, ...]
     """The units that a column of units, or the cells themselves, say; None where neither does.
 
     Raises:
-        Unreadable: Some numbers of the column have a unit behind them and others none.
+        Unreadable: Some numbers of the column have a unit behind them and others none, or both it and the
+            column behind it say one.
     """
     cells = layout.cells[place]
-    if (behind := layout.unit_cells(place)) is not None:
-        for line, (cell, unit) in enumerate(zip(cells, behind, strict=True)):
-            if not unit and kind_of(cell) in {"number", "bound"}:
-                raise block.refuse(block.rows[line], place + 1, "the unit of this number is missing")
-        return tuple(unit_of(cell) if cell else None for cell in behind)
-    found: list[Unit | None] = []
-    bare = 0
-    for line, cell in enumerate(cells):
-        kind = kind_of(cell)
-        parts = quantity_of(cell) if kind == "quantity" else None
-        found.append(unit_of(parts[1]) if parts else None)
-        bare += kind == "number"
-        if bare and len(found) - found.count(None):
+    parts = [quantity_of(cell) if kind_of(cell) == "quantity" else None for cell in cells]
+    own = tuple(unit_of(part[1]) if part else None for part in parts)
+    if any(own):
+        bare = {kind_of(cell) for cell in cells} & {"number", "bound"}
+        line = next(line for line, unit in enumerate(own) if unit)
+        if bare:
             raise block.refuse(
                 block.rows[line], place, "some numbers of this column have a unit, others none"
             )
-    return tuple(found) if any(found) else None
+        if layout.unit_cells(place) is not None:
+            raise block.refuse(block.rows[line], place, "the unit is said twice, here and in the next column")
+        return own
+    behind = layout.unit_cells(place)
+    if behind is None:
+        return None
+    for line, (cell, unit) in enumerate(zip(cells, behind, strict=True)):
+        if not unit and kind_of(cell) in {"number", "bound"}:
+            raise block.refuse(block.rows[line], place + 1, "the unit of this number is missing")
+    return tuple(unit_of(cell) if cell else None for cell in behind)

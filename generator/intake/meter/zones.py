@@ -9,6 +9,7 @@ from decimal import Decimal
 from zoneinfo import ZoneInfo
 
 from generator.intake.meter.series import Problem, Unreadable
+from generator.intake.meter.stamps import FARTHEST
 
 _IN_NAME = re.compile(r"\b(?:UTC|GMT)\s?(?:([+-])([0-9]{1,2})(?::?([0-9]{2}))?)?(?![0-9A-Za-z])")
 _FIXED = re.compile(r"(?:UTC|GMT)?([+-])([0-9]{1,2})(?::?([0-9]{2}))?|UTC|GMT|Z")
@@ -16,7 +17,11 @@ _DAY = 86400
 
 
 def offset_in(name: str) -> int | None:
-    """Seconds east of UTC that a name says for all rows: `Date Time, GMT+01:00`; None where it says none."""
+    """Seconds east of UTC that a name says for all rows: `Date Time, GMT+01:00`; None where it says none.
+
+    Raises:
+        ValueError: No place on earth has that offset.
+    """
     found = _IN_NAME.search(name)
     return _east(found) if found else None
 
@@ -27,9 +32,9 @@ def zone_of(hint: str) -> tzinfo:
     Raises:
         Unreadable: There is none of that name.
     """
-    if fixed := _FIXED.fullmatch(hint.strip()):
-        return timezone(timedelta(seconds=_east(fixed)))
     try:
+        if fixed := _FIXED.fullmatch(hint.strip()):
+            return timezone(timedelta(seconds=_east(fixed)))
         return ZoneInfo(hint.strip())
     except (KeyError, ValueError, OSError):
         what = f"'{hint}' is no zone known here"
@@ -39,7 +44,10 @@ def zone_of(hint: str) -> tzinfo:
 def _east(found: re.Match[str]) -> int:
     if not found[1]:
         return 0
-    seconds = int(found[2]) * 3600 + int(found[3] or 0) * 60
+    hours, minutes = int(found[2]), int(found[3] or 0)
+    if hours > FARTHEST or minutes > 59:
+        raise ValueError(found[0])
+    seconds = hours * 3600 + minutes * 60
     return -seconds if found[1] == "-" else seconds
 
 
