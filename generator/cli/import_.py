@@ -11,12 +11,11 @@ import click
 from generator.cli.bench import FAULTS, SETTINGS, faults_as_data, folder_of_bench, near, refused, wrong_use
 from generator.cli.import_options import hint_options, hints_of
 from generator.cli.streams import print_data
-from generator.fault import count_line, in_order, message
+from generator.fault import Fault, count_line, in_order, message
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from generator.fault import Fault
     from generator.intake.importing.plan import Plan
     from generator.intake.importing.request import Request
 
@@ -52,12 +51,13 @@ def import_(file: Path, *, into: str, meter: str, standing: Any, as_json: bool, 
       provebook import log.csv --into my-report/run-a --map "CH1=ambient" --map "CH3=temperature@body"
     """
     from generator.intake.importing.request import Request  # noqa: PLC0415
+    from generator.intake.meter.decode import MOST_BYTES  # noqa: PLC0415
+    from generator.records.files import content  # noqa: PLC0415
 
     root = folder_of_bench() if into or meter else _bench_or_none()
-    try:
-        data = file.read_bytes()
-    except OSError as error:
-        wrong_use(refused(error))
+    data = content(file.absolute(), MOST_BYTES)
+    if isinstance(data, Fault):
+        _faults([data], as_json=as_json)
     request = Request(file.name, data, hints_of(options), into, meter, standing, root)
     plan = _plan_or_stop(request, file, as_json=as_json)
     if plan.target is None:

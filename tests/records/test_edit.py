@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from generator.fault import message
-from generator.records.changes import Change, EditRefused, Insert, Put, meaning
+from generator.records.changes import Change, Drop, EditRefused, Insert, Put, meaning
 from generator.records.edit import edited
 from generator.records.source import read_text
 from generator.records.writer import Lines
@@ -227,3 +227,15 @@ def _written(text: str, key: str) -> list[str]:
         (n for n, line in enumerate(lines) if n > start and line.startswith(("key-", '"key-'))), len(lines)
     )
     return lines[start:end]
+
+
+def test_an_item_is_taken_out_of_a_list_with_its_lines_alone() -> None:
+    text = "e:\n  # first\n  - a: 1 m\n    b: 2 m\n  # second\n  - c: 1 m # it\nf: x\n"
+    assert changed(text, Drop(("e",), 0)) == "e:\n  # first\n  # second\n  - c: 1 m # it\nf: x\n"
+    assert changed(text, Drop(("e",), 1)) == "e:\n  # first\n  - a: 1 m\n    b: 2 m\n  # second\nf: x\n"
+
+
+@pytest.mark.parametrize("text", ["e:\n  - a\n", "e: [a, b]\n", "e:\n", "f: x\n"])
+def test_what_cannot_be_taken_out_is_refused(text: str) -> None:
+    with pytest.raises(EditRefused):
+        changed(text, Drop(("e",), 0))

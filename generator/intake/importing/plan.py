@@ -11,15 +11,18 @@ from generator.intake.importing.entry import digest, entry, placed
 from generator.intake.importing.events import events
 from generator.intake.importing.kept import keeping
 from generator.intake.importing.read import Understood, hints_file, understood
-from generator.intake.importing.refusals import Refused
+from generator.intake.importing.refusals import AtFault, Refused
 from generator.intake.importing.request import Request
 from generator.intake.importing.sheet import MOST_ROWS, Sheet, sheet_of
 from generator.intake.importing.target import Target, find_target
 from generator.intake.importing.values import rows_of
 from generator.intake.meter.hints import Hints
 from generator.records.changes import Change, Drop, Insert, Put
+from generator.records.csv_table import MOST_BYTES
 from generator.records.edit import edited
 from generator.records.schema.readings import CsvFile
+from generator.records.signs import decoded
+from generator.records.source import read_text
 from generator.records.store import Write
 from generator.records.units import TIME
 from generator.records.writer import Lines
@@ -117,6 +120,7 @@ def _planned(request: Request, target: Target, read: Understood, bound: tuple[Pa
     ]
     data = target.path.read_bytes()
     record = Write(target.path, edited(data, target.path, changes), data)
+    _sound(record, target)
     hints, kept, meter = _hints(request, target, read, bound)
     return Plan(
         request,
@@ -136,6 +140,20 @@ def _planned(request: Request, target: Target, read: Understood, bound: tuple[Pa
         tuple(dict.fromkeys(pair.slot.binding.instrument for pair in bound)),
         tuple(_elsewhere(request, target)),
     )
+
+
+def _sound(record: Write, target: Target) -> None:
+    """Refuse a record that came out at fault in its form, before it is written.
+
+    Raises:
+        AtFault: With what it would have against it.
+    """
+    text = decoded(record.after, record.path)
+    source = read_text(text, record.path) if isinstance(text, str) else None
+    root = source.root if source is not None else None
+    found = type(target.record).from_nodes(root, target.record.id) if root is not None else ()
+    if isinstance(found, tuple):
+        raise AtFault(found or (source.faults if source is not None else ()))
 
 
 def _stale(request: Request, target: Target, bound: Sequence[Pair]) -> list[int]:
@@ -183,17 +201,24 @@ def _not_over(request: Request, target: Target, before: Sheet, coming: set[str])
 def _readings(target: Target, sheet: Sheet) -> tuple[Lines | str, Write | None]:
     """The readings as they stand in the record, and the file beside it where they lie there."""
     said = target.record.readings
+    if not isinstance(said, CsvFile) and len(sheet.rows) <= MOST_ROWS:
+        return Lines(sheet.lines()), None
+    csv = sheet.csv()
+    if len(csv) > MOST_BYTES:
+        size = f"comes to {len(csv) / 1e6:.1f} MB, and one has {MOST_BYTES / 1e6:g} MB at most"
+        what = f"a table of {len(sheet.rows)} rows {size}"
+        raise Refused(
+            what, ("let the meter read less often, or cut the file and import the part of the run",)
+        )
     if isinstance(said, CsvFile):
         path = target.path.with_name(said.name)
-        return said.name, Write(path, sheet.csv(), path.read_bytes())
-    if len(sheet.rows) <= MOST_ROWS:
-        return Lines(sheet.lines()), None
+        return said.name, Write(path, csv, path.read_bytes())
     path = target.path.with_suffix(".csv")
     number = 1
     while path.exists():
         number += 1
         path = target.path.with_name(f"{target.path.stem}-{number}.csv")
-    return path.name, Write(path, sheet.csv())
+    return path.name, Write(path, csv)
 
 
 def _hints(

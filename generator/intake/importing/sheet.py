@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from decimal import Decimal
+from functools import cached_property
 
 from generator.records.cells import Cell
-from generator.records.table import Table
+from generator.records.table import Column, Table
 from generator.records.units import MINUTE, SECOND, TIME, Unit
 
 MOST_ROWS = 100
@@ -25,11 +27,13 @@ class Row:
         seconds: When, from the start of the run.
         cells: What was read, by column, as written.
         reason: Why it counts for nothing; empty where it counts.
+        told: The time as written, in the unit of the table; empty where it comes in from elsewhere.
     """
 
     seconds: Decimal
     cells: Mapping[str, str]
     reason: str = ""
+    told: str = ""
 
 
 @dataclass(frozen=True)
@@ -39,10 +43,12 @@ class Sheet:
     Attributes:
         heads: Its columns but the time, by label, to label and unit as the header names them.
         rows: Its rows, in order of time.
+        unit: The unit of its times as written; None for a table that begins here.
     """
 
     heads: Mapping[str, str] = field(default_factory=dict)
     rows: tuple[Row, ...] = ()
+    unit: Unit | None = None
 
     @property
     def filled(self) -> tuple[str, ...]:
@@ -56,7 +62,8 @@ class Sheet:
             replace(row, cells={label: text for label, text in row.cells.items() if label not in gone})
             for row in self.rows
         )
-        return Sheet(self.heads, tuple(row for row in rows if row.reason or any(row.cells.values())))
+        left = tuple(row for row in rows if row.reason or any(row.cells.values()))
+        return Sheet(self.heads, left, self.unit if left else None)
 
     def joined(self, heads: Mapping[str, str], rows: Iterable[Row]) -> Sheet:
         """The same with columns that come in; rows of one time become one."""
@@ -64,7 +71,7 @@ class Sheet:
         for row in rows:
             known = at.get(row.seconds, Row(row.seconds, {}))
             at[row.seconds] = replace(known, cells={**known.cells, **row.cells})
-        return Sheet({**self.heads, **heads}, tuple(at[when] for when in sorted(at)))
+        return Sheet({**self.heads, **heads}, tuple(at[when] for when in sorted(at)), self.unit)
 
     def lines(self) -> tuple[str, ...]:
         """As it stands in a record: a line a row, cells parted by `|` and one below the other."""
@@ -83,13 +90,17 @@ class Sheet:
         return "".join(f"{row}\n" for row in rows).encode()
 
     def _header(self) -> list[str]:
-        return [f"{TIME} {self._unit().typed}", *self.heads.values()]
+        return [f"{TIME} {self._unit.typed}", *self.heads.values()]
 
     def _cells(self, row: Row) -> list[str]:
-        return [in_unit(row.seconds, self._unit()), *(row.cells.get(label, "") for label in self.heads)]
+        same = row.told if self._unit is self.unit else ""
+        return [same or in_unit(row.seconds, self._unit), *(row.cells.get(label, "") for label in self.heads)]
 
+    @cached_property
     def _unit(self) -> Unit:
-        return unit_for(row.seconds for row in self.rows)
+        """The unit of the table as far as it tells all times; else the one that does."""
+        told = unit_for(row.seconds for row in self.rows)
+        return told if self.unit is None or (self.unit, told) == (MINUTE, SECOND) else self.unit
 
 
 def sheet_of(table: Table) -> Sheet:
@@ -99,17 +110,24 @@ def sheet_of(table: Table) -> Sheet:
         table: A table whose first column is the time.
     """
     time, *others = table.columns
-    heads = {column.head.label: f"{column.head.label} {column.unit.typed}" for column in others}
+    heads = {column.head.label: _as_written(column) for column in others}
     rows = tuple(
         Row(
             _seconds(cell, time.unit),
             {c.head.label: found.text for c in others if (found := c.cells[number]) is not None},
             table.excluded.get(number, ""),
+            cell.text,
         )
         for number, cell in enumerate(time.cells)
         if cell is not None
     )
-    return Sheet(heads, rows)
+    return Sheet(heads, rows, time.unit if time.unit in {MINUTE, SECOND} else None)
+
+
+def _as_written(column: Column) -> str:
+    """A column's head as it stands in the table: its unit in the spelling that a person chose."""
+    rest = column.place.text[column.place.column - 1 :]
+    return re.split(r"[|\t;,]", rest)[0].strip(' "')
 
 
 def unit_for(times: Iterable[Decimal]) -> Unit:

@@ -25,6 +25,8 @@ def rows_of(file: MeterFile, pairs: Sequence[Pair], library: Library) -> tuple[R
     Raises:
         Refused: A reading was over a range whose end neither the file nor the meter's record says.
     """
+    if len(set(file.elapsed_s)) < len(file.elapsed_s):
+        raise AssertionError("two readings of one time")
     cells: list[dict[str, str]] = [{} for _ in file.elapsed_s]
     for pair in pairs:
         for number, text in enumerate(pair.column.values):
@@ -63,15 +65,10 @@ def _end(found: NotReading, pair: Pair, library: Library) -> str:
         return f"{Decimal(f'{unit.from_si(able[0]):.9g}').normalize() + 0:f}"
     side = "over" if found.bound == ">" else "under"
     what = (
-        f"line {found.line or file_line(pair)}: '{pair.column.name}' was {side} its range ({found.token}), "
+        f"line {found.line or pair.column.line}: '{pair.column.name}' was {side} its range ({found.token}), "
         f"and neither the file nor {meter}.yml says where that ends"
     )
     raise Refused(what, (f"write the range in reports/instruments/{meter}.yml",))
-
-
-def file_line(pair: Pair) -> int:
-    """The line of a column's name."""
-    return pair.column.line
 
 
 def _ends(ranges: Sequence[InstrumentRange], bound: str) -> Iterator[float]:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from itertools import groupby
 from pathlib import Path
 
+from generator.fault import shown
 from generator.intake.importing.entry import began_at, spans
 from generator.intake.importing.events import told_time
 from generator.intake.importing.plan import Plan
@@ -107,7 +108,9 @@ def preview(plan: Plan, here: Path) -> str:
         plan: The import.
         here: The folder whose own templates come first.
     """
-    return Renderer(here).text("text/import.txt.jinja", plan=plan, view=view_of(plan))
+    text = Renderer(here).text("text/import.txt.jinja", plan=plan, view=view_of(plan))
+    # What a file holds is none of our text: nothing in it may speak to the terminal.
+    return "\n".join(shown(line) for line in text.split("\n"))
 
 
 def outcome(plan: Plan, root: Path) -> str:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import date
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 import pytest
+import yaml
 
 from generator.fault import Fault
 from generator.intake.importing.plan import plan
@@ -291,3 +293,58 @@ def test_the_day_of_the_run_dates_a_file_of_times_alone(tmp_path: Path) -> None:
     record = record_of(root).read_text(encoding="utf-8")
     assert 'began: "2026-04-05 23:50:00"' in record
     assert "  30       | 40.0\n" in record
+
+
+FILES = Path(__file__).parents[1] / "meter" / "files"
+
+
+@pytest.mark.parametrize("expect", sorted(FILES.glob("*.expect.yml")), ids=lambda path: path.name[:2])
+def test_every_shape_comes_in_with_every_reading_and_can_be_followed_back(
+    tmp_path: Path, expect: Path
+) -> None:
+    told = yaml.safe_load(expect.read_text(encoding="utf-8"))
+    hints = told["hints"]
+    file = FILES / told["file"]
+    said = hints.get("columns", {"Temperatur °C": "", "Umgebung °C": ""})
+    ours = dict(zip(said, ("first", "second", "third")[: len(said)], strict=True))
+    meters = ", ".join(f"{label}: logger/CH{number}" for number, label in enumerate(ours.values()))
+    record = RECORD.replace("temperature@body: logger/CH3, ambient: logger/CH1", meters)
+    root = bench(tmp_path, record)
+    options = {key: hints[key] for key in ("date_order", "sheet") if key in hints}
+    if "run_date" in hints:
+        options["run_date"] = date.fromisoformat(str(hints["run_date"]))
+    (root / "reports" / "instruments" / "logger.yml").write_text(EVERYTHING, encoding="utf-8")
+    made = plan(request(root, file.read_bytes(), name=file.name, columns=ours, **options))
+    write_all(made.writes)
+    run = yaml.safe_load(record_of(root).read_text(encoding="utf-8"))
+    (original,) = run["originals"]
+    lines = [line.split("|") for line in run["readings"].splitlines()]
+    assert [len(line) for line in lines] == [len(ours) + 1] * (len(told["elapsed_s"]) + 1)
+    unit = 60 if lines[0][0].strip() == "time min" else 1
+    assert [float(line[0]) * unit for line in lines[1:]] == told["elapsed_s"]
+    for name, label in original["columns"].items():
+        start = next(key for key in told["columns"] if name.startswith(key))
+        place = next(number for number, head in enumerate(lines[0]) if head.split()[0] == label)
+        cells = [line[place].strip() for line in lines[1:]]
+        values = [None if not cell or cell[0] in "<>" else float(cell) for cell in cells]
+        assert values == told["columns"][start]["values"]
+    kept = root / "reports" / "connectors-10a" / "originals" / original["file"]
+    assert kept.read_bytes() == file.read_bytes()
+    assert sum(_count(span) for span in original["lines"].split(", ")) == len(told["elapsed_s"])
+
+
+def _count(span: str) -> int:
+    first, _, last = span.partition(" to ")
+    return int(last or first) - int(first) + 1
+
+
+EVERYTHING = """\
+name: logger
+ranges:
+  - {quantity: temperature, from: -50 degC, to: 500 degC, accuracy: "±1 degC"}
+  - {quantity: voltage, from: 0 V, to: 100 mV, accuracy: "±1 %"}
+  - {quantity: current, from: 0 A, to: 60 A, accuracy: "±1 %"}
+probes: {k0: type K class 1, k1: type K class 1, k2: type K class 1}
+channels: {CH0: k0, CH1: k1, CH2: k2}
+calibrated: never
+"""
