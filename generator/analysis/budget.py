@@ -71,32 +71,40 @@ def budget(components: Iterable[Component], unit: str) -> Budget:
     found = tuple(components)
     total = combined(found)
     groups: dict[tuple[object, ...], list[Component]] = {}
+    of_input: dict[int, list[Component]] = {}
     for part in found:
         entry = part.input
-        kind = (entry.label, entry.distribution, entry.unit, entry.scope, entry.assumed, entry.source)
-        groups.setdefault(kind, []).append(part)
+        group = of_input.get(id(entry))
+        if group is None:
+            kind = (entry.label, entry.distribution, entry.unit, entry.scope, entry.assumed, entry.source)
+            group = of_input[id(entry)] = groups.setdefault(kind, [])
+        group.append(part)
     rows = (_row(group, total) for group in groups.values())
     ordered = sorted(rows, key=lambda row: (-float(f"{row.contribution:.9g}"), row.label))
     return Budget(tuple(ordered), total, effective_dof(found), unit)
 
 
 def _row(group: Sequence[Component], total: float) -> Row:
-    first = group[0].input
-    contribution = combined(group)
-    u = math.sqrt(math.fsum(part.input.standard_uncertainty**2 for part in group) / len(group))
-    single = len(group) == 1
+    first, single = group[0], len(group) == 1
+    entry = first.input
+    u = entry.standard_uncertainty if single else _root_mean_square(group)
+    contribution = abs(first.contribution) if single else combined(group)
     return Row(
-        label=first.label,
-        value=math.fsum(part.estimate for part in group) / len(group),
-        unit=first.unit,
-        distribution=first.distribution,
-        standard_uncertainty=first.standard_uncertainty if single else u,
-        dof=first.dof if single else effective_dof(group),
-        sensitivity=group[0].sensitivity if single else contribution / u,
+        label=entry.label,
+        value=first.estimate if single else math.fsum(part.estimate for part in group) / len(group),
+        unit=entry.unit,
+        distribution=entry.distribution,
+        standard_uncertainty=u,
+        dof=entry.dof if single else effective_dof(group),
+        sensitivity=first.sensitivity if single else contribution / u,
         contribution=contribution,
         share=100 * (contribution / total) ** 2,
-        scope=first.scope,
-        assumed=first.assumed,
-        source=first.source,
+        scope=entry.scope,
+        assumed=entry.assumed,
+        source=entry.source,
         count=len(group),
     )
+
+
+def _root_mean_square(group: Sequence[Component]) -> float:
+    return math.sqrt(math.fsum(part.input.standard_uncertainty**2 for part in group) / len(group))

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import overload
 
-from generator.analysis.linear import linear
+from generator.analysis.linear import deferred
 from generator.analysis.uncertainty import Uncertain
 
 
@@ -50,9 +50,8 @@ def rms_current(
     root = math.sqrt(square)
     if not numbers:
         return root
-    return linear(
-        root, ((pull / root, current) for pull, current in zip(pulls, numbers, strict=True) if pull)
-    )
+    terms = [(pull / root, current) for pull, current in zip(pulls, numbers, strict=True) if pull]
+    return deferred(root, terms)
 
 
 def rms_series(

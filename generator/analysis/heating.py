@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from generator.analysis.current import rms_current
 from generator.analysis.fit import Fit, NoFit, fit_rise
-from generator.analysis.linear import linear
+from generator.analysis.linear import deferred, linear
 from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle, weighted
 
 __all__ = [
@@ -100,7 +100,7 @@ def rises(
 ) -> tuple[Uncertain | None, ...]:
     """Rise θ = T − T_amb in K at each reading; None where one of the two is missing."""
     return tuple(
-        None if hot is None or cool is None else weighted((1.0, -1.0), (hot, cool))
+        None if hot is None or cool is None else deferred(hot.x - cool.x, ((1.0, hot), (-1.0, cool)))
         for hot, cool in zip(temperatures, ambient, strict=True)
     )
 
@@ -177,7 +177,8 @@ def at_mark(
         raise NoReadingAtMark(mark, within, time)
     slope = _slope([(each, number.x) for _, each, number in known], place, mark)
     clock = rectangle((*key, "clock"), "time of the reading", abs(slope) * within, "K", "run")
-    return AtMark(rise + ledger.input(clock), index, time, slope)
+    risen_at = deferred(rise.x, ((1.0, rise), (1.0, ledger.input(clock))))
+    return AtMark(risen_at, index, time, slope)
 
 
 def reads_low(ledger: Ledger, at_most: float, place: Key, item: str) -> Uncertain:

@@ -13,8 +13,18 @@ from dataclasses import dataclass
 from typing import Literal
 
 from generator.analysis.accuracy import ErrorSpec, ProbeSpec
-from generator.analysis.linear import linear
-from generator.analysis.uncertainty import Input, Key, Ledger, Scope, Uncertain, rectangle, scatter, total
+from generator.analysis.linear import deferred
+from generator.analysis.uncertainty import (
+    EachReading,
+    Input,
+    Key,
+    Ledger,
+    Scope,
+    Uncertain,
+    rectangle,
+    scatter,
+    total,
+)
 
 
 @dataclass(frozen=True)
@@ -45,28 +55,29 @@ class Sensor:
     Attributes:
         gain: Error in proportion to the indication.
         offset: Fixed error, in the unit of the indication.
-        noise: What is new in each reading; to its keys the number of the reading is added.
+        noise: What is new in each reading; to its keys the number of the reading is added. None where the
+            instrument states nothing of it.
     """
 
     gain: Uncertain
     offset: Uncertain
-    noise: tuple[Input, ...]
+    noise: EachReading | None
 
-    def measured(
-        self, ledger: Ledger, indication: float, number: int, besides: Sequence[Uncertain] = ()
-    ) -> Uncertain:
+    def measured(self, indication: float, number: int, besides: Sequence[Uncertain] = ()) -> Uncertain:
         """The quantity behind an indication, with every error of the instrument.
 
         Args:
-            ledger: Where the inputs are made.
             indication: In the unit of its errors; a temperature in °C.
             number: Its number among the run's readings of that quantity.
             besides: Errors of what stands before the instrument, as a probe's.
         """
         terms = [(indication, self.gain), (1.0, self.offset)]
-        terms += [(1.0, each) for each in besides]
-        terms += [(1.0, ledger.each(entry, str(number))) for entry in self.noise]
-        return linear(indication + sum(each.x for each in besides), terms)
+        for each in besides:
+            indication += each.x
+            terms.append((1.0, each))
+        if self.noise is not None:
+            terms.append((1.0, self.noise.of(str(number))))
+        return deferred(indication, terms)
 
 
 def sensor(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> Sensor:
@@ -79,10 +90,11 @@ def sensor(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> Sensor:
     """
     gain = _accuracy("gain", spec, reading) if spec.relative > 0 else []
     offset = _accuracy("offset", spec, reading) if spec.offset > 0 else []
+    noise = _noise(spec, reading)
     return Sensor(
         gain=total([*map(ledger.input, gain)]),
         offset=total([*map(ledger.input, offset)]),
-        noise=tuple(_noise(spec, reading)),
+        noise=ledger.each_reading(noise) if noise else None,
     )
 
 
@@ -102,7 +114,7 @@ def measured(
         The indication with gain, offset, resolution (± half a step, rectangular, GUM F.2.2.1) and
         repeatability (normal) as inputs.
     """
-    return sensor(ledger, spec, reading).measured(ledger, indication, reading.number, besides)
+    return sensor(ledger, spec, reading).measured(indication, reading.number, besides)
 
 
 @dataclass(frozen=True)
@@ -124,7 +136,7 @@ class Probe:
         if self.half_width == 0:
             return self.error
         factor = self.spec.half_width(celsius) / self.half_width
-        return self.error if factor == 1 else linear(0.0, [(factor, self.error)])
+        return self.error if factor == 1 else deferred(0.0, [(factor, self.error)])
 
 
 def probe_of(ledger: Ledger, spec: ProbeSpec, probe: Key, run: str) -> Probe:

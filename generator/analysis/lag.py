@@ -8,6 +8,7 @@ uncertain numbers alike, and add up to 1.
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -33,16 +34,18 @@ def lag_weights(times: Sequence[float], tau: float, at: float) -> tuple[float, .
             extended.
     """
     _refuse(times, tau, (at,))
-    weights = [1.0] + [0.0] * (len(times) - 1)
-    for place, (t0, t1) in enumerate(pairwise(times)):
-        if at <= t0:
-            break
+    weights = [0.0] * len(times)
+    kept = 1.0
+    # From the last segment backwards: what a segment adds fades over all that come after it.
+    for place in reversed(range(bisect_left(times, at))):
+        t0, t1 = times[place], times[place + 1]
         end = min(t1, at)
         fade, mean = _segment((end - t0) / tau if tau > 0 else math.inf)
         share = (end - t0) / (t1 - t0)
-        weights = [each * fade for each in weights]
-        weights[place] += mean - fade + (1 - mean) * (1 - share)
-        weights[place + 1] += (1 - mean) * share
+        weights[place] += kept * (mean - fade + (1 - mean) * (1 - share))
+        weights[place + 1] += kept * (1 - mean) * share
+        kept *= fade
+    weights[0] += kept
     return tuple(weights)
 
 

@@ -11,6 +11,7 @@ from typing import Literal
 
 from generator.analysis.counts import Share, share
 from generator.analysis.interval import Parts, cdf, half_width
+from generator.analysis.linear import deferred
 from generator.analysis.uncertainty import Key, Ledger, Uncertain, rectangle
 
 CARRIED = 0.06
@@ -145,15 +146,15 @@ def at_reference_ambient(
         key: Identity of the method: the error is the same for all that it measures.
         part: By 20 K, as the method found it at two ambients; None: 0.06, which has no source.
     """
-    entry = rectangle(
-        (*key, "reference ambient"),
-        "carried to the reference ambient, by 20 K",
-        CARRIED if part is None else part,
-        "1",
-        "shared",
-        assumed=part is None,
-    )
-    return rise * (ledger.input(entry) * ((reference - ambient) / 20) + 1.0)
+    name = (*key, "reference ambient")
+    by_20 = CARRIED if part is None else part
+
+    def made() -> Uncertain:
+        words = "carried to the reference ambient, by 20 K"
+        return ledger.input(rectangle(name, words, by_20, "1", "shared", assumed=part is None))
+
+    carried = ledger.once((*name, by_20), made)
+    return deferred(rise.x, ((1.0, rise), (rise.x * (reference - ambient) / 20, carried)))
 
 
 def _room(value: float, limit: Limit) -> float:

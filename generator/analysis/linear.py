@@ -8,7 +8,7 @@ stay GTC's own, made of its leaves and its vectors of components; a test holds b
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from operator import attrgetter
 from typing import Any, cast
 
@@ -18,6 +18,9 @@ from GTC.nodes import Leaf
 from GTC.vector import Vector
 
 from generator.analysis.number import Uncertain
+
+Term = tuple[float, Uncertain]
+"""Sensitivity to a number, and the number."""
 
 UID = attrgetter("uid")
 """Identity of an influence; ascending in the order in which the inputs were made."""
@@ -38,7 +41,35 @@ def elementary(value: float, u: float, dof: float) -> Uncertain:
     return cast("Uncertain", UncertainReal(value, _vector([leaf], [u]), NOTHING, NOTHING, leaf))
 
 
-def linear(value: float, terms: Iterable[tuple[float, Uncertain]]) -> Uncertain:
+class Deferred(UncertainReal):  # type: ignore[misc]
+    """A linear combination whose influences are joined when it is first looked at by itself.
+
+    A reading is one of dozens that a figure is made of; the figure joins what they are made of, at once.
+    """
+
+    __slots__ = ("_terms",)
+    _d_components = _i_components = NOTHING
+    _node = None
+    is_elementary = is_intermediate = False
+
+    def __init__(self, value: float, terms: Sequence[Term]) -> None:
+        self._x = value
+        self._terms: Sequence[Term] | None = terms
+
+    def __getattr__(self, name: str) -> Any:
+        if name != "_u_components":
+            raise AttributeError(name)
+        found = self._u_components = _joined(self._terms or ())
+        self._terms = None
+        return found
+
+
+def deferred(value: float, terms: Sequence[Term]) -> Uncertain:
+    """As `linear`, its influences joined when they are first asked for."""
+    return cast("Uncertain", Deferred(value, terms))
+
+
+def linear(value: float, terms: Iterable[Term]) -> Uncertain:
     """An uncertain number by its value and its sensitivities to other numbers.
 
     Args:
@@ -48,15 +79,35 @@ def linear(value: float, terms: Iterable[tuple[float, Uncertain]]) -> Uncertain:
     Returns:
         The number whose components of uncertainty are Σ sensitivity × component.
     """
+    return cast("Uncertain", UncertainReal(value, _joined(terms), NOTHING, NOTHING))
+
+
+def _joined(terms: Iterable[Term]) -> Vector:
+    # By number first: the readings of a run are all made of the same few errors of its meters.
+    factors: dict[Any, float] = {}
+    numbers: dict[Any, Any] = {}
+    _gather(1.0, terms, factors, numbers)
     joined: dict[Any, float] = {}
     before = joined.get
-    for sensitivity, number in terms:
-        vector = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
+    for name, factor in factors.items():
+        vector = numbers[name]._u_components  # noqa: SLF001
         for influence, component in zip(vector._index, vector._value, strict=True):  # noqa: SLF001
-            joined[influence] = before(influence, 0.0) + sensitivity * component
+            joined[influence] = before(influence, 0.0) + factor * component
     order = sorted(joined, key=UID)
-    components = _vector(order, [joined[influence] for influence in order])
-    return cast("Uncertain", UncertainReal(value, components, NOTHING, NOTHING))
+    return _vector(order, [joined[influence] for influence in order])
+
+
+def _gather(by: float, terms: Iterable[Term], factors: dict[Any, float], numbers: dict[Any, Any]) -> None:
+    """Add up the sensitivities to each number, through what is deferred to what that is made of."""
+    for sensitivity, number in terms:
+        if type(number) is Deferred and number._terms is not None:  # noqa: SLF001
+            _gather(by * sensitivity, number._terms, factors, numbers)  # noqa: SLF001
+            continue
+        name = id(number)
+        if name in factors:
+            factors[name] += by * sensitivity
+        else:
+            factors[name], numbers[name] = by * sensitivity, number
 
 
 def moved(number: Uncertain, value: float) -> Uncertain:

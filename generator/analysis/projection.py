@@ -12,11 +12,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from operator import mul
+from functools import cached_property, lru_cache
+from math import expm1
+from operator import mul, sub
 from typing import Literal
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.optimize import brentq
 
 PER_DECADE = 6
@@ -34,6 +36,8 @@ below zero, or no minimum at a finite positive rate."""
 
 Row = tuple[float, ...]
 """One number a reading or a parameter."""
+
+Numbers = NDArray[np.float64]
 
 
 class NoFit(Exception):
@@ -79,9 +83,14 @@ class Data:
         """Weight × time."""
         return tuple(map(mul, self.weights, self.times))
 
+    @cached_property
+    def weight(self) -> float:
+        """Sum of the weights."""
+        return math.fsum(self.weights)
+
     def mean(self, numbers: Sequence[float]) -> float:
         """Weighted mean where a is free, which takes it out; else 0."""
-        return math.fsum(map(mul, self.weights, numbers)) / math.fsum(self.weights) if self.free else 0.0
+        return math.fsum(map(mul, self.weights, numbers)) / self.weight if self.free else 0.0
 
     def square(self, residuals: Sequence[float]) -> float:
         """Weighted sum of squares."""
@@ -117,7 +126,7 @@ def least_squares(data: Data, hints: Iterable[float] = ()) -> Curve:
     Raises:
         NoFit: There is no minimum at a finite positive rate.
     """
-    turns = _turns(data, _grid(data, hints))
+    turns = _turns(data, hints)
     if not turns:
         raise NoFit("no-minimum")
     best = min((_curve(data, _root(data, *turn)) for turn in turns), key=lambda each: each.square)
@@ -128,9 +137,10 @@ def least_squares(data: Data, hints: Iterable[float] = ()) -> Curve:
 
 def _fall(data: Data, rate: float) -> float:
     """−dS/dk/2 at a rate."""
-    shape = [-math.expm1(-rate * time) for time in data.times]
+    shape = [-expm1(-rate * time) for time in data.times]
     height, residuals, _ = _projected(data, shape)
-    return height * math.fsum(map(mul, map(mul, data.moments, residuals), (1 - g for g in shape)))
+    left = [1 - g for g in shape]
+    return height * math.fsum(map(mul, map(mul, data.moments, residuals), left))
 
 
 def _projected(data: Data, shape: Sequence[float]) -> tuple[float, list[float], float]:
@@ -140,7 +150,7 @@ def _projected(data: Data, shape: Sequence[float]) -> tuple[float, list[float], 
     heavy = list(map(mul, data.weights, off))
     below = math.fsum(map(mul, heavy, off))
     height = math.fsum(map(mul, heavy, data.above)) / below if below > 0 else 0.0
-    return height, [y - height * g for y, g in zip(data.above, off, strict=True)], middle
+    return height, list(map(sub, data.above, [height * g for g in off])), middle
 
 
 def _curve(data: Data, rate: float) -> Curve:
@@ -158,29 +168,52 @@ def _step(data: Data) -> float:
     return data.square(_projected(data, [float(time > 0) for time in data.times])[1])
 
 
-def _grid(data: Data, hints: Iterable[float]) -> list[float]:
-    low = SLOWEST / max(data.times)
-    high = FASTEST / min(time for time in data.times if time > 0)
+@dataclass(frozen=True)
+class Grid:
+    """What the rates to look at make of the times alone: it is the same for all runs of one schedule.
+
+    Attributes:
+        rates: Ascending.
+        heavy: Weight × (shape − its mean), a row a rate.
+        square: Σ weight × (shape − its mean)².
+        late: Weight × time × (1 − shape), a row a rate.
+        pull: Σ late × (shape − its mean).
+    """
+
+    rates: Row
+    heavy: Numbers
+    square: Numbers
+    late: Numbers
+    pull: Numbers
+
+
+@lru_cache(maxsize=64)
+def _grid(times: Row, weights: Row, hints: Row, *, free: bool) -> Grid:
+    low = SLOWEST / max(times)
+    high = FASTEST / min(time for time in times if time > 0)
     count = math.ceil(PER_DECADE * math.log10(high / low))
     step = math.log(high / low) / count
-    rates = [low * math.exp(step * place) for place in range(count + 1)]
-    within = [rate for rate in hints if low < rate < high]
-    return sorted({*rates, *within}) if within else rates
+    rates = {low * math.exp(step * place) for place in range(count + 1)}
+    ordered = tuple(sorted(rates.union(rate for rate in hints if low < rate < high)))
+    at, heavy = np.array(times), np.array(weights)
+    shape = -np.expm1(np.multiply.outer(ordered, -at))
+    off = shape - (shape @ heavy / heavy.sum())[:, None] if free else shape
+    late = (1 - shape) * (heavy * at)
+    return Grid(ordered, off * heavy, np.square(off) @ heavy, late, (late * off).sum(axis=1))
 
 
-def _turns(data: Data, rates: Sequence[float]) -> list[tuple[float, float]]:
+def _turns(data: Data, hints: Iterable[float]) -> list[tuple[float, float]]:
     """Neighbouring rates between which S turns from falling to rising.
 
     Sums of arrays are quick and depend on the processor in their last digit; they choose where to look, and
     no figure is taken from them.
     """
-    times, above, weights = np.array(data.times), np.array(data.above), np.array(data.weights)
-    shape = -np.expm1(np.multiply.outer(rates, -times))
-    off = shape - (shape @ weights / weights.sum())[:, None] if data.free else shape
-    height = (off @ (weights * above)) / np.square(off).dot(weights)
-    pull = (above - height[:, None] * off) * (1 - shape)
-    falls = (pull @ (weights * times)) * height > 0
-    return [(rates[place], rates[place + 1]) for place in map(int, np.flatnonzero(falls[:-1] & ~falls[1:]))]
+    grid = _grid(data.times, data.weights, tuple(hints), free=data.free)
+    above = np.array(data.above)
+    height = (grid.heavy @ above) / grid.square
+    falls = (grid.late @ above - height * grid.pull) * height > 0
+    turns = np.flatnonzero(falls[:-1] & ~falls[1:]).tolist()
+    return [(grid.rates[place], grid.rates[place + 1]) for place in turns]
 
 
 def _root(data: Data, low: float, high: float) -> float:

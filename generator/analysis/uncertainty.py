@@ -10,108 +10,46 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Collection, Hashable, Iterable, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Literal, TypeVar, cast
+from typing import Any, TypeVar, cast
 
 import GTC
 
 from generator.analysis import number
+from generator.analysis.each import EachReading, Known
+from generator.analysis.inputs import (
+    NEW_IN_EACH_RUN,
+    Distribution,
+    Input,
+    Key,
+    Scope,
+    rectangle,
+    scatter,
+)
 from generator.analysis.linear import elementary, influences, kept, linear
+
+__all__ = [
+    "NEW_IN_EACH_RUN",
+    "Component",
+    "Distribution",
+    "EachReading",
+    "Input",
+    "Key",
+    "Ledger",
+    "Scope",
+    "Uncertain",
+    "combined",
+    "effective_dof",
+    "rectangle",
+    "scatter",
+    "total",
+    "weighted",
+    "welch_satterthwaite",
+]
 
 Uncertain = number.Uncertain
 """An uncertain real number, as the ledger makes them."""
 
-Key = tuple[str, ...]
-"""Identity of an input: figures that use the same key share the error."""
-
 Made = TypeVar("Made")
-
-Distribution = Literal["rectangular", "normal", "t"]
-
-Scope = Literal["shared", "run", "reading", "spread"]
-"""How far an error reaches: all runs of its instrument, one run, one reading; or it is the pieces' spread."""
-
-NEW_IN_EACH_RUN: frozenset[Scope] = frozenset({"run", "reading"})
-"""Scopes that the scatter between runs already holds."""
-
-
-@dataclass(frozen=True, slots=True)
-class Input:
-    """One source of error.
-
-    Attributes:
-        key: Its identity; two figures that use the same key share the error.
-        label: Plain words for the budget; rows of a budget with the same label are printed as one.
-        distribution: Its shape.
-        standard_uncertainty: In `unit`.
-        unit: Unit of the input, not of what it acts on ("1" for a share).
-        scope: How far the error reaches.
-        dof: Degrees of freedom of the standard uncertainty; infinite where it is taken as known.
-        assumed: True where the figure is a printed default and not one that was measured or stated.
-        source: Where the figure comes from.
-    """
-
-    key: Key
-    label: str
-    distribution: Distribution
-    standard_uncertainty: float
-    unit: str
-    scope: Scope
-    dof: float = math.inf
-    assumed: bool = False
-    source: str = ""
-
-    def __post_init__(self) -> None:
-        if not self.key:
-            raise ValueError("an input needs a key")
-        if not (math.isfinite(self.standard_uncertainty) and self.standard_uncertainty >= 0):
-            raise ValueError(f"{self.key}: standard uncertainty is {self.standard_uncertainty}")
-        if not self.dof >= 1:
-            raise ValueError(f"{self.key}: {self.dof} degrees of freedom")
-        if self.distribution == "t" and math.isinf(self.dof):
-            raise ValueError(f"{self.key}: a t distribution needs finite degrees of freedom")
-
-    @property
-    def half_width(self) -> float:
-        """Half-width of a rectangle, in `unit`.
-
-        Raises:
-            ValueError: The input is no rectangle.
-        """
-        if self.distribution != "rectangular":
-            raise ValueError(f"{self.key}: a {self.distribution} distribution has no half-width")
-        return self.standard_uncertainty * math.sqrt(3)
-
-
-def rectangle(
-    key: Key,
-    label: str,
-    half_width: float,
-    unit: str,
-    scope: Scope,
-    *,
-    assumed: bool = False,
-    source: str = "",
-) -> Input:
-    """An input that lies anywhere within ± `half_width` with equal probability (GUM 4.3.7): u = a/√3."""
-    return Input(
-        key, label, "rectangular", half_width / math.sqrt(3), unit, scope, assumed=assumed, source=source
-    )
-
-
-def scatter(
-    key: Key,
-    label: str,
-    deviation: float,
-    unit: str,
-    scope: Scope,
-    *,
-    dof: float = math.inf,
-    assumed: bool = False,
-    source: str = "",
-) -> Input:
-    """An input of standard uncertainty `deviation`: normal, or t where its degrees of freedom are finite."""
-    shape: Distribution = "normal" if math.isinf(dof) else "t"
-    return Input(key, label, shape, deviation, unit, scope, dof=dof, assumed=assumed, source=source)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,10 +74,6 @@ class Component:
         return abs(self.sensitivity) * self.input.half_width
 
 
-Known = tuple[Input, float, str]
-"""An input, its estimate, and which reading it is of; empty for an input that is one for all."""
-
-
 class Ledger:
     """The inputs of one evaluation, each made once.
 
@@ -148,6 +82,7 @@ class Ledger:
 
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
+        self._each: dict[Key, EachReading] = {}
         self._known: dict[object, Known] = {}
         self._once: dict[Hashable, Any] = {}
 
@@ -178,15 +113,29 @@ class Ledger:
             entry: What is known of it in any reading.
             reading: Which one; it stands behind the key.
         """
-        name = (*entry.key, reading)
-        found = self._made.get(name)
-        if found is None:
-            found = self._made[name] = entry, self._new(entry, 0.0, reading)
-        return found[1]
+        return self.each_reading((entry,)).of(reading)
 
-    def _new(self, entry: Input, estimate: float, reading: str = "") -> Uncertain:
+    def each_reading(self, entries: Sequence[Input]) -> EachReading:
+        """The errors new in each reading of a channel, the same ones whenever the same keys ask.
+
+        Args:
+            entries: What is known of them in any reading, at least one, each above 0.
+
+        Raises:
+            ValueError: A key was used before for another input, or beside others.
+        """
+        found = self._each.get(entries[0].key)
+        if found is None:
+            found = EachReading(entries, self._known)
+        for entry in entries:
+            if self._each.setdefault(entry.key, found).entries != tuple(entries):
+                raise ValueError(f"{entry.key} was one of {self._each[entry.key].entries}")
+        return found
+
+    def _new(self, entry: Input, estimate: float) -> Uncertain:
         made = elementary(estimate, entry.standard_uncertainty, entry.dof)
-        self._known.update((influence, (entry, estimate, reading)) for influence, _ in influences(made))
+        known = ((entry, 1.0),), estimate, ""
+        self._known.update((influence, known) for influence, _ in influences(made))
         return made
 
     def once(self, name: Hashable, make: Callable[[], Made]) -> Made:
@@ -219,7 +168,7 @@ class Ledger:
         """
         found = [
             Component(replace(entry, key=(*entry.key, reading)) if reading else entry, *rest)
-            for (entry, estimate, reading), part in self._parts(figure)
+            for entry, estimate, reading, part in self._parts(figure)
             if entry.scope not in without
             for rest in ((estimate, part / entry.standard_uncertainty, part),)
         ]
@@ -229,19 +178,26 @@ class Ledger:
         """The same in the order in which the inputs were made, readings of a channel under one key."""
         return tuple(
             Component(entry, estimate, part / entry.standard_uncertainty, part)
-            for (entry, estimate, _), part in self._parts(figure)
+            for entry, estimate, _, part in self._parts(figure)
         )
 
     def contributions(self, figure: Uncertain) -> list[tuple[Input, float]]:
         """Each input of a figure and what it contributes, signed; in the order of `parts`."""
-        return [(known[0], part) for known, part in self._parts(figure)]
+        return [(entry, part) for entry, _, _, part in self._parts(figure)]
 
-    def _parts(self, figure: Uncertain) -> list[tuple[Known, float]]:
+    def _parts(self, figure: Uncertain) -> list[tuple[Input, float, str, float]]:
+        """Input, estimate, reading and contribution of each."""
         known, parts = self._known, list(influences(figure))
         # Errors that cancel leave a last bit or nothing, as the order of adding has it.
         least = 1e-12 * math.hypot(*[part for _, part in parts])
         try:
-            return [(known[each], part) for each, part in parts if abs(part) > least]
+            return [
+                (entry, estimate, reading, part * share)
+                for influence, part in parts
+                for inputs, estimate, reading in (known[influence],)
+                for entry, share in inputs
+                if abs(part * share) > least
+            ]
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 
@@ -252,7 +208,7 @@ class Ledger:
     def without(self, figure: Uncertain, scopes: Collection[Scope]) -> Uncertain:
         """The same value without the errors of some scopes, linear in the others."""
         known = self._known
-        return kept(figure, lambda influence: known[influence][0].scope not in scopes)
+        return kept(figure, lambda influence: known[influence][0][0][0].scope not in scopes)
 
 
 def total(numbers: Sequence[Uncertain]) -> Uncertain:
@@ -291,7 +247,8 @@ def welch_satterthwaite(contributions: Sequence[tuple[float, float]]) -> float:
     if whole == 0:
         return math.inf
     # Shares of u_c first: the fourth power of a small contribution would underflow.
-    bottom = math.fsum((contribution / whole) ** 4 / dof for contribution, dof in contributions)
+    finite = [(contribution, dof) for contribution, dof in contributions if dof < math.inf]
+    bottom = math.fsum((contribution / whole) ** 4 / dof for contribution, dof in finite)
     return 1 / bottom if bottom > 0 else math.inf
 
 

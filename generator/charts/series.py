@@ -6,7 +6,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.evaluation.findings import ItemFinding, PieceFinding, Reading, RunFinding
+from generator.evaluation.findings import ItemFinding, PieceFinding, RunFinding
+from generator.evaluation.values import Reading
 
 
 @dataclass(frozen=True)

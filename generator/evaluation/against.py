@@ -18,6 +18,7 @@ from generator.analysis.limits import (
     of_item,
     simple,
 )
+from generator.analysis.linear import deferred
 from generator.analysis.mark import TimeTo, time_to
 from generator.analysis.specimens import Figure, components
 from generator.analysis.uncertainty import Uncertain
@@ -175,7 +176,8 @@ def _as_held(ground: Ground, how: How, reduced: Reduced, rise: Uncertain | None,
         return Held(how, reduced, rise, rise)
     if reduced.ambient is None:
         return Held(how, reduced, rise, None)
-    return Held(how, reduced, rise, _to_air(ground, rise, reduced.ambient, air) + air)
+    carried = _to_air(ground, rise, reduced.ambient, air)
+    return Held(how, reduced, rise, deferred(carried.x + air, ((1.0, carried),)))
 
 
 def _to_air(ground: Ground, rise: Uncertain, ambient: float, air: float) -> Uncertain:

@@ -14,7 +14,7 @@ from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.ends import End
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
-from generator.evaluation.values import Value
+from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
 
 WhyNot = Literal[
@@ -36,31 +36,6 @@ WhyNot = Literal[
 """Why a figure is missing; each has its words in the page templates."""
 
 SpreadOrigin = Literal["pooled", "own", "declared", "none"]
-
-
-@dataclass(frozen=True)
-class Reading:
-    """One reading of a run, reduced.
-
-    Attributes:
-        time: Seconds since the current first reached its set value.
-        temperature: As indicated, °C, or None where there is no reading.
-        ambient: °C at that time, interpolated where the record leaves a gap; None without one.
-        current: A, or None where not read.
-        rise: Temperature less ambient, corrected to the set current, in K; None without one of its parts.
-        half_width: Half-width of the rise's 95 % interval, K.
-        excluded: The reviewer's reason where the reading is struck; else empty.
-        bound: ">" or "<" where the temperature is a bound and no value; else empty.
-    """
-
-    time: float
-    temperature: float | None
-    ambient: float | None
-    current: float | None
-    rise: float | None
-    half_width: float | None
-    excluded: str = ""
-    bound: str = ""
 
 
 @dataclass(frozen=True)

@@ -52,7 +52,6 @@ class Indication:
         value: In the unit of `UNITS`; a temperature in °C.
         last_digit: One step of the last digit of its column as written, in the unit of `UNITS`.
         number: Row it stands in, from 0.
-        table: Which table of the run it is of, where that is not its readings.
     """
 
     column: str
@@ -60,6 +59,22 @@ class Indication:
     value: float
     last_digit: float
     number: int
+
+
+@dataclass(frozen=True)
+class Source:
+    """A column of a run.
+
+    Attributes:
+        column: Its name and point, `temperature@body`.
+        quantity: What it is: one of `UNITS`.
+        last_digit: One step of its last digit as written, in the unit of `UNITS`.
+        table: Which table of the run it is of, where that is not its readings.
+    """
+
+    column: str
+    quantity: str
+    last_digit: float
     table: str = ""
 
 
@@ -72,46 +87,51 @@ def uncertain(ledger: Ledger, bench: Bench, run: Run, cell: Indication) -> Uncer
         run: The run that the cell is of.
         cell: The indication.
     """
-    return Reader(ledger, bench, run, cell.column, cell.quantity).uncertain(cell)
+    source = Source(cell.column, cell.quantity, cell.last_digit)
+    return Reader(ledger, bench, run, source).uncertain(cell.value, cell.number)
 
 
 class Reader:
     """What reads a column of a run, looked up once for all its cells."""
 
-    def __init__(self, ledger: Ledger, bench: Bench, run: Run, column: str, quantity: str) -> None:
+    def __init__(self, ledger: Ledger, bench: Bench, run: Run, source: Source) -> None:
         self._ledger = ledger
-        self._use = run.uses[column]
+        self._source = source
+        self._use = run.uses[source.column]
         self._instrument = bench.instruments[self._use.instrument]
         self._calibration = _calibration(self._instrument, run.date)
-        self._occasion = occasion_of(bench, run, column)
+        self._occasion = occasion_of(bench, run, source.column)
         self._owner = run.item or run.control
-        self._quantity = quantity
-        self._reaches = reaches_of(self._instrument, quantity)
+        self._reaches = reaches_of(self._instrument, source.quantity)
         self._met: dict[int, tuple[Sensor, Probe | None]] = {}
 
-    def uncertain(self, cell: Indication) -> Uncertain:
-        """The quantity behind a cell of its column."""
-        number, found = held_by(self._reaches, cell.value)
-        if number not in self._met:
-            self._met[number] = self._sensor(number, found, cell), self._probe(found)
-        sensor, probe = self._met[number]
-        besides = () if probe is None else (probe.at(cell.value),)
-        return sensor.measured(self._ledger, cell.value, cell.number, besides)
+    def uncertain(self, value: float, row: int) -> Uncertain:
+        """The quantity behind a cell of its column.
 
-    def _sensor(self, number: int, found: InstrumentRange, cell: Indication) -> Sensor:
-        use = self._use
+        Args:
+            value: In the unit of `UNITS`; a temperature in °C.
+            row: Row it stands in, from 0.
+        """
+        number, found = held_by(self._reaches, value)
+        if number not in self._met:
+            self._met[number] = self._sensor(number, found), self._probe(found)
+        sensor, probe = self._met[number]
+        return sensor.measured(value, row, () if probe is None else (probe.at(value),))
+
+    def _sensor(self, number: int, found: InstrumentRange) -> Sensor:
+        use, source = self._use, self._source
         where: Key = (
             "meter", use.instrument, str(number), self._calibration, use.channel or "", use.probe or ""
         )  # fmt: skip
-        reading = Reading(where, f"{cell.table}{cell.column}", self._occasion, 0, apart=self._owner)
-        return sensor(self._ledger, _error(found, use, cell, self._calibration), reading)
+        reading = Reading(where, f"{source.table}{source.column}", self._occasion, 0, apart=self._owner)
+        return sensor(self._ledger, _error(found, use, source, self._calibration), reading)
 
     def _probe(self, found: InstrumentRange) -> Probe | None:
         use, accuracy = self._use, found.accuracy
         spec = _probe(self._instrument, use)
         if spec is None and accuracy is not None and accuracy.tolerance is not None:
             spec = _tolerance(use.instrument, accuracy)
-        if spec is None or self._quantity != "temperature":
+        if spec is None or self._source.quantity != "temperature":
             return None
         key: Key = ("probe", use.instrument, use.probe or use.channel or "")
         return probe_of(self._ledger, spec, key, self._occasion)
@@ -149,19 +169,19 @@ def _calibration(instrument: Instrument, day: date) -> str:
     return max(done).isoformat() if done else "never"
 
 
-def _error(found: InstrumentRange, use: Use, cell: Indication, calibration: str) -> ErrorSpec:
+def _error(found: InstrumentRange, use: Use, source: Source, calibration: str) -> ErrorSpec:
     accuracy = found.accuracy
-    steady = steadiness(found, cell.last_digit)
+    steady = steadiness(found, source.last_digit)
     assumed = steady.assumed | ({"unshared"} if found.unshared is None else set())
     origin = "maker's figure, never calibrated" if calibration == "never" else f"calibrated {calibration}"
     where = f" {use.channel}" if use.channel else ""
     return ErrorSpec(
         name=f"{use.instrument}{where}",
-        unit=UNITS[cell.quantity],
+        unit=UNITS[source.quantity],
         relative=accuracy.percent if accuracy else 0.0,
         absolute=accuracy.units if accuracy else 0.0,
         digits=accuracy.digits if accuracy else 0.0,
-        last_digit=found.resolution.si if found.resolution is not None else cell.last_digit,
+        last_digit=found.resolution.si if found.resolution is not None else source.last_digit,
         distribution=accuracy.distribution if accuracy else "rectangular",
         coverage_factor=accuracy.k if accuracy else 2.0,
         resolution=steady.resolution,

@@ -8,8 +8,8 @@ from generator.analysis.fit import HeatingFit
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
-from generator.evaluation.findings import Reading, WhyNot
-from generator.evaluation.values import Value
+from generator.evaluation.findings import WhyNot
+from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
 
 

@@ -1,8 +1,69 @@
-"""Readings of a measure that has no series in time, as plain facts."""
+"""Readings of a run, as plain facts."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+
+from generator.analysis.interval import error_of, half_width
+from generator.analysis.uncertainty import Ledger, Uncertain
+
+
+class Sought:
+    """Half-width of the 95 % interval of a number, sought when it is first asked for.
+
+    Of all pages one alone lists the readings of a run, each with its own.
+    """
+
+    def __init__(self, ledger: Ledger, number: Uncertain) -> None:
+        self._of: tuple[Ledger, Uncertain] | None = (ledger, number)
+        self._found = 0.0
+
+    @property
+    def half_width(self) -> float:
+        """In the number's unit."""
+        if self._of is not None:
+            self._found = half_width(error_of(*self._of))
+            self._of = None
+        return self._found
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sought) and self.half_width == other.half_width
+
+    def __hash__(self) -> int:
+        return hash(self.half_width)
+
+    def __repr__(self) -> str:
+        return f"Sought({self.half_width})"
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One reading of a run, reduced.
+
+    Attributes:
+        time: Seconds since the current first reached its set value.
+        temperature: As indicated, °C, or None where there is no reading.
+        ambient: °C at that time, interpolated where the record leaves a gap; None without one.
+        current: A, or None where not read.
+        rise: Temperature less ambient, corrected to the set current, in K; None without one of its parts.
+        reach: Half-width of the rise's 95 % interval, K, known or to be sought.
+        excluded: The reviewer's reason where the reading is struck; else empty.
+        bound: ">" or "<" where the temperature is a bound and no value; else empty.
+    """
+
+    time: float
+    temperature: float | None
+    ambient: float | None
+    current: float | None
+    rise: float | None
+    reach: float | Sought | None
+    excluded: str = ""
+    bound: str = ""
+
+    @property
+    def half_width(self) -> float | None:
+        """Half-width of the rise's 95 % interval, K."""
+        return self.reach.half_width if isinstance(self.reach, Sought) else self.reach
 
 
 @dataclass(frozen=True)

@@ -11,8 +11,9 @@ from collections.abc import Iterator, Mapping
 from generator.analysis.interval import Estimate
 from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain, true_minus
-from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, Reading, RunFinding
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
 from generator.evaluation.statements import LimitFinding
+from generator.evaluation.values import Reading
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.cards import averaged

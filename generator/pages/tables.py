@@ -9,8 +9,8 @@ from decimal import Decimal
 import pandas as pd
 
 from generator.analysis.interval import Estimate
-from generator.evaluation.findings import ItemFinding, MeasureFinding, Reading, ReportFinding, RunFinding
-from generator.evaluation.values import Value
+from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding, RunFinding
+from generator.evaluation.values import Reading, Value
 from generator.pages.us_columns import Cell
 from generator.records.cells import Cell as ReadCell
 from generator.records.header import QUANTITY_OF

@@ -248,6 +248,6 @@ def test_readings_of_a_sensor_share_what_single_ones_share() -> None:
         alone = measured(ledger, celsius, LOGGER, reading) + probe_error(
             ledger, celsius, K1, ("probe", "k3"), "run-1"
         )
-        together = of_run.measured(ledger, celsius, reading.number, (probe.at(celsius),))
+        together = of_run.measured(celsius, reading.number, (probe.at(celsius),))
         assert together.x == celsius
         assert (together - alone).u == pytest.approx(0.0, abs=1e-12)

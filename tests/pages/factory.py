@@ -14,10 +14,10 @@ from generator.evaluation.findings import (
     MeasureFinding,
     PairFinding,
     PieceFinding,
-    Reading,
     RunFinding,
     Spread,
 )
+from generator.evaluation.values import Reading
 from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import Bench, Report, load

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
 from generator.analysis.fit import HeatingFit, why_not_printed
-from generator.analysis.linear import moved
+from generator.analysis.linear import deferred
 from generator.analysis.mark import between_readings
-from generator.analysis.uncertainty import Uncertain, weighted
+from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.ends import End
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.kinds.air import air
@@ -151,7 +151,8 @@ def _at_mark(
         raise NoFigure("no-current")
     # The air as read goes out and the air as felt comes in; the error of the clock stays.
     around = heated.air.at(at.time), heated.air.lagged(at.time, tau)
-    rise = weighted((1.0, 1.0, -1.0), (at.rise, *around))
+    read, felt_air = around
+    rise = deferred(at.rise.x + read.x - felt_air.x, ((1.0, at.rise), (1.0, read), (-1.0, felt_air)))
     current, set_current, exponent = heated.driven.rms(at.time, tau), set_current_of(task), exponent_of(task)
     whole = rise + reads_low(task, at.point)
     figure = formulas.at_set_current(whole, current, set_current, exponent)
@@ -262,7 +263,7 @@ def _between(
 def _points(heated: Heated, series: Series, marked: int | None, figure: Uncertain) -> tuple[Point, ...]:
     """The series alive, with the uncertainty of the rise as read; at the mark it is the figure itself."""
     return tuple(
-        Point(time, figure if row == marked else moved(rise, shown))
+        Point(time, figure if row == marked else deferred(shown, ((1.0, rise),)))
         for row, (time, rise, shown) in enumerate(zip(heated.times, series.risen, series.shown, strict=True))
         if rise is not None and shown is not None
     )

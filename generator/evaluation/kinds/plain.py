@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.analysis.interval import error_of, half_width
-from generator.analysis.linear import combined_uncertainty
-from generator.evaluation.findings import Reading
 from generator.evaluation.kinds.hot import hottest_cell
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, times
+from generator.evaluation.values import Reading, Sought
 
 if TYPE_CHECKING:
     from generator.records.schema.measures import HeatingMeasure
@@ -41,7 +39,7 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
     """
     written = [hottest_cell(task, row) for row in range(len(times(task.table)))]
     driven = task.table.column("current")
-    reaches = _reaches(task, series.risen)
+    reaches = [None if rise is None else Sought(task.ledger, rise) for rise in series.risen]
     return tuple(
         Reading(
             time=time,
@@ -49,7 +47,7 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
             ambient=series.air[row] if series.air else None,
             current=_value(driven, row),
             rise=series.shown[row] if series.shown else None,
-            half_width=reaches[row] if series.risen else None,
+            reach=reaches[row] if reaches else None,
             excluded=task.table.excluded.get(row, ""),
             bound="" if cell is None else cell.bound,
         )
@@ -60,18 +58,3 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
 def _value(read: Column | None, row: int) -> float | None:
     cell = read.cells[row] if read is not None else None
     return None if cell is None else cell.value
-
-
-def _reaches(task: Task[HeatingMeasure], risen: Cells) -> list[float | None]:
-    """Half-width of each rise's 95 % interval, sought from the one before: they are made up alike."""
-    found: list[float | None] = []
-    near: float | None = None
-    for rise in risen:
-        if rise is None:
-            found.append(None)
-            continue
-        u = combined_uncertainty(rise)
-        reach = half_width(error_of(task.ledger, rise), near=None if near is None else near * u)
-        near = reach / u if u > 0 else None
-        found.append(reach)
-    return found

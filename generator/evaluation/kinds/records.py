@@ -5,11 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from generator.analysis import heating as formulas
 from generator.analysis.current import rms_series
 from generator.analysis.lag import lag_series, lag_weights
 from generator.analysis.line import slope_weights
+from generator.analysis.linear import deferred
 from generator.analysis.uncertainty import Uncertain, weighted
 from generator.evaluation.worked import TauOrigin
 
@@ -42,7 +44,8 @@ class TimeConstant:
             of: The same as a plain number of τ in s.
         """
         step = STEP * self.value
-        return at + self.off * ((of(self.value + step) - of(self.value - step)) / (2 * step))
+        slope = (of(self.value + step) - of(self.value - step)) / (2 * step)
+        return deferred(at.x, ((1.0, at), (slope, self.off)))
 
 
 @dataclass(frozen=True)
@@ -56,6 +59,11 @@ class Record:
 
     times: tuple[float, ...]
     values: tuple[Uncertain, ...]
+
+    @cached_property
+    def plain(self) -> tuple[float, ...]:
+        """The values as plain numbers."""
+        return tuple(value.x for value in self.values)
 
     @classmethod
     def of(cls, times: Sequence[float], cells: Cells) -> Record:
@@ -80,21 +88,18 @@ class Record:
 
     def lagged(self, time: float, tau: TimeConstant) -> Uncertain:
         """The record as felt with τ, at a time that it covers."""
-        at = weighted(lag_weights(self.times, tau.value, time), self.values)
-        return tau.carried(at, lambda each: self.plainly_lagged(time, each))
-
-    def plainly_lagged(self, time: float, tau: float) -> float:
-        """The same as a plain number."""
-        weights = lag_weights(self.times, tau, time)
-        return math.fsum(weight * value.x for weight, value in zip(weights, self.values, strict=True))
+        weights = lag_weights(self.times, tau.value, time)
+        pairs = list(zip(weights, self.values, strict=True))
+        at = deferred(math.fsum([weight * value.x for weight, value in pairs]), pairs)
+        return tau.carried(at, lambda each: self.plain_series((time,), each)[0])
 
     def plain_series(self, at: Sequence[float], tau: float) -> tuple[float, ...]:
         """The record as felt with τ, as plain numbers, at ascending times that it covers."""
-        return lag_series(self.times, [value.x for value in self.values], tau, at)
+        return lag_series(self.times, self.plain, tau, at)
 
     def rms_series(self, at: Sequence[float], tau: float) -> tuple[float, ...]:
         """Of a current: the steady ones that have warmed the item as far, at ascending times."""
-        return rms_series(self.times, [value.x for value in self.values], at, tau)
+        return rms_series(self.times, self.plain, at, tau)
 
     @property
     def ramp(self) -> float | None:
@@ -107,8 +112,4 @@ class Record:
     def rms(self, time: float, tau: TimeConstant) -> Uncertain:
         """Of a current: the steady one that has warmed the item as far, at a time."""
         at = formulas.rms_current(self.times, self.values, time, tau.value)
-        return tau.carried(at, lambda each: self.plain_rms(time, each))
-
-    def plain_rms(self, time: float, tau: float) -> float:
-        """The same as a plain number."""
-        return formulas.rms_current(self.times, [value.x for value in self.values], time, tau)
+        return tau.carried(at, lambda each: self.rms_series((time,), each)[0])

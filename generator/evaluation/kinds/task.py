@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from generator.analysis.uncertainty import Ledger
 from generator.evaluation.findings import WhyNot
-from generator.evaluation.instruments import Indication, Reader
+from generator.evaluation.instruments import Reader, Source
 from generator.evaluation.kinds.records import Cells
 
 if TYPE_CHECKING:
@@ -135,11 +135,9 @@ def cells_of(task: Task[Any], table: Table, read: Column, of: str = "") -> Cells
     last = step(table, read)
 
     def made() -> Cells:
-        reader = Reader(task.ledger, task.bench, task.run, key, read.quantity)
+        reader = Reader(task.ledger, task.bench, task.run, Source(key, read.quantity, last, of))
         return tuple(
-            None
-            if cell is None
-            else reader.uncertain(Indication(key, read.quantity, cell.value, last, row, of))
+            None if cell is None else reader.uncertain(cell.value, row)
             for row, cell in enumerate(counting(table, read))
         )
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
+from generator.analysis.linear import deferred
 from generator.analysis.specimens import own_spread
-from generator.analysis.uncertainty import Uncertain, rectangle, scatter, total, weighted
+from generator.analysis.uncertainty import Uncertain, rectangle, scatter, total
 from generator.evaluation.instruments import class_slope
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, cells_of, step
@@ -43,9 +44,11 @@ def zeroed(task: Task[Any], hot: Cells, point: str) -> Cells:
     column = f"temperature@{point}"
     at = math.fsum(one.x for one, _ in pairs) / len(pairs)
     slope = _slope(task, column)
-    return tuple(
-        None if cell is None else weighted((1.0, -1.0, cell.x - at), (cell, apart, slope)) for cell in hot
-    )
+    return tuple(None if cell is None else _less(cell, apart, cell.x - at, slope) for cell in hot)
+
+
+def _less(cell: Uncertain, apart: Uncertain, above: float, slope: Uncertain) -> Uncertain:
+    return deferred(cell.x - apart.x + above * slope.x, ((1.0, cell), (-1.0, apart), (above, slope)))
 
 
 def _mean_difference(task: Task[Any], pairs: list[tuple[Uncertain, Uncertain]], digit: float) -> Uncertain:
