@@ -1,52 +1,71 @@
-"""Errors that are new in each reading of a channel: one influence a reading, however many errors it has."""
+"""Errors that are new each time, in each run or each reading: told once, one influence for each time."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
 
-from generator.analysis.inputs import Input
+from generator.analysis.inputs import Input, Key
 from generator.analysis.linear import elementary, influences
 from generator.analysis.number import Uncertain
 
-Known = tuple[tuple[tuple[Input, float], ...], float, str]
+Known = tuple[tuple[tuple[Input, float], ...], float, Key]
 """What an influence is: its inputs, each with its share of the standard uncertainty (their squares add up to
-1); their estimate; and which reading it is of, empty for an input that is one for all."""
+1); their estimate; and what stands behind their keys: which run or reading it is of."""
 
 
-class EachReading:
-    """The errors that are new in each reading of a channel.
+class Register:
+    """What each influence of a ledger is, and which keys have one."""
+
+    def __init__(self) -> None:
+        self.known: dict[object, Known] = {}
+        self._taken: set[tuple[Key, Key]] = set()
+
+    def add(self, number: Uncertain, known: Known) -> None:
+        """Tell what the one influence of an elementary number is.
+
+        Raises:
+            ValueError: Its key stands for another already.
+        """
+        name = known[0][0][0].key, known[2]
+        if name in self._taken:
+            raise ValueError(f"{name} is another input already")
+        self._taken.add(name)
+        for influence, _ in influences(number):
+            self.known[influence] = known
+
+
+class Each:
+    """Errors that are new each time, and the same ones whenever the same time asks.
 
     Whatever is made of a reading has its resolution and its repeatability in one proportion, so one influence
     carries both, and they are told apart when a figure is taken to pieces.
     """
 
-    def __init__(self, entries: Sequence[Input], known: dict[object, Known]) -> None:
-        """Prepare the errors of a channel.
+    def __init__(self, entries: Sequence[Input], register: Register) -> None:
+        """Prepare the errors.
 
         Args:
-            entries: What is known of them in any reading, around 0, at least one above 0; several are of
+            entries: What is known of them at any time, around 0, at least one, each above 0; several are of
                 infinite degrees of freedom.
-            known: Where what is made is told.
+            register: Where what is made is told.
         """
-        self.entries = tuple(entries)
         self._whole = math.hypot(*(entry.standard_uncertainty for entry in entries))
         self._dof = min(entry.dof for entry in entries)
-        if len(self.entries) > 1 and math.isfinite(self._dof):
-            raise ValueError(f"{self.entries[0].key}: a part of finite degrees of freedom acts by itself")
+        if len(entries) > 1 and math.isfinite(self._dof):
+            raise ValueError(f"{entries[0].key}: a part of finite degrees of freedom acts by itself")
         self._shares = tuple((entry, entry.standard_uncertainty / self._whole) for entry in entries)
-        self._known = known
-        self._made: dict[str, Uncertain] = {}
+        self._register = register
+        self._made: dict[Key, Uncertain] = {}
 
-    def of(self, reading: str) -> Uncertain:
-        """The error of one reading, around 0; the same one whenever the same reading asks.
+    def of(self, which: Key) -> Uncertain:
+        """The errors of one time together, around 0.
 
         Args:
-            reading: Which one; it stands behind the keys.
+            which: Which run or reading; it stands behind the keys.
         """
-        found = self._made.get(reading)
+        found = self._made.get(which)
         if found is None:
-            found = self._made[reading] = elementary(0.0, self._whole, self._dof)
-            for influence, _ in influences(found):
-                self._known[influence] = self._shares, 0.0, reading
+            found = self._made[which] = elementary(0.0, self._whole, self._dof)
+            self._register.add(found, (self._shares, 0.0, which))
         return found

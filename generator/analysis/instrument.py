@@ -14,17 +14,12 @@ from typing import Literal
 
 from generator.analysis.accuracy import ErrorSpec, ProbeSpec
 from generator.analysis.linear import deferred
-from generator.analysis.uncertainty import (
-    EachReading,
-    Input,
-    Key,
-    Ledger,
-    Scope,
-    Uncertain,
-    rectangle,
-    scatter,
-    total,
-)
+from generator.analysis.split import Split, split, takes_for_granted
+from generator.analysis.uncertainty import Each, Input, Key, Ledger, Uncertain, rectangle, scatter
+
+Part = Literal["gain", "offset"]
+PARTS: tuple[Part, Part] = ("gain", "offset")
+"""Of a stated accuracy."""
 
 
 @dataclass(frozen=True)
@@ -55,13 +50,14 @@ class Sensor:
     Attributes:
         gain: Error in proportion to the indication.
         offset: Fixed error, in the unit of the indication.
-        noise: What is new in each reading; to its keys the number of the reading is added. None where the
-            instrument states nothing of it.
+        noise: What is new in each reading; None where the instrument states nothing of it.
+        place: Run and quantity; with the number of a reading they stand behind the keys of its noise.
     """
 
     gain: Uncertain
     offset: Uncertain
-    noise: EachReading | None
+    noise: Each | None
+    place: Key
 
     def measured(self, indication: float, number: int, besides: Sequence[Uncertain] = ()) -> Uncertain:
         """The quantity behind an indication, with every error of the instrument.
@@ -76,7 +72,7 @@ class Sensor:
             indication += each.x
             terms.append((1.0, each))
         if self.noise is not None:
-            terms.append((1.0, self.noise.of(str(number))))
+            terms.append((1.0, self.noise.of((*self.place, str(number)))))
         return deferred(indication, terms)
 
 
@@ -88,14 +84,18 @@ def sensor(ledger: Ledger, spec: ErrorSpec, reading: Reading) -> Sensor:
         spec: Stated accuracy of the range in use.
         reading: Any reading of it; its number counts for nothing.
     """
-    gain = _accuracy("gain", spec, reading) if spec.relative > 0 else []
-    offset = _accuracy("offset", spec, reading) if spec.offset > 0 else []
-    noise = _noise(spec, reading)
-    return Sensor(
-        gain=total([*map(ledger.input, gain)]),
-        offset=total([*map(ledger.input, offset)]),
-        noise=ledger.each_reading(noise) if noise else None,
-    )
+    place = (reading.run, reading.quantity)
+    if not spec.cancels:
+        gain, offset = (_apart(ledger, part, spec, reading) for part in PARTS)
+        return Sensor(gain, offset, None, place)
+
+    def made() -> tuple[Split, Split, Each | None]:
+        gain, offset = (_split_of(ledger, part, spec, reading.sensor) for part in PARTS)
+        noise = _noise(spec, reading.sensor)
+        return gain, offset, ledger.each(noise) if noise else None
+
+    of_gain, of_offset, noise = ledger.once(("sensor", reading.sensor, spec), made)
+    return Sensor(of_gain.of(reading.run), of_offset.of(reading.run), noise, place)
 
 
 def measured(
@@ -151,21 +151,13 @@ def probe_of(ledger: Ledger, spec: ProbeSpec, probe: Key, run: str) -> Probe:
     # One input a probe, in K at the fixed part of the tolerance, so that it is the same error at any
     # temperature; where the tolerance has no fixed part, the share itself.
     unit, half_width = ("K", spec.absolute) if spec.absolute > 0 else ("1", spec.relative)
-    if half_width == 0:
-        return Probe(spec, ledger.exact(0.0), 0.0)
-    pieces = [
-        rectangle(
-            key,
-            f"{spec.name}: tolerance, {words}",
-            half_width * share,
-            unit,
-            scope,
-            assumed=_assumed(spec.assumed, scope),
-            source=spec.source,
-        )
-        for scope, share, key, words in _split(spec.unshared, (*probe, "tolerance"), run)
-    ]
-    return Probe(spec, total([*map(ledger.input, pieces)]), half_width)
+
+    def made() -> Split:
+        words = f"{spec.name}: tolerance"
+        whole = rectangle((*probe, "tolerance"), words, half_width, unit, "shared", source=spec.source)
+        return split(ledger, whole, spec.unshared, spec.assumed)
+
+    return Probe(spec, ledger.once(("probe", probe, spec), made).of(run), half_width)
 
 
 def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run: str) -> Uncertain:
@@ -173,53 +165,33 @@ def probe_error(ledger: Ledger, celsius: float, spec: ProbeSpec, probe: Key, run
     return probe_of(ledger, spec, probe, run).at(celsius)
 
 
-def _accuracy(part: Literal["gain", "offset"], spec: ErrorSpec, reading: Reading) -> list[Input]:
+def _stated(part: Part, spec: ErrorSpec, key: Key, words: str = "") -> Input | None:
+    """One part of an accuracy as a whole; None where it is not stated."""
     half_width, unit = (spec.relative, "1") if part == "gain" else (spec.offset, spec.unit)
-    if spec.cancels:
-        pieces = _split(spec.unshared, (*reading.sensor, part), reading.run)
-    else:
-        within = reading.apart or reading.run
-        key = (*reading.sensor, part, reading.quantity, "within", within)
-        pieces = [("shared", 1.0, key, "not taken as shared")]
-    divisor = math.sqrt(3) if spec.distribution == "rectangular" else spec.coverage_factor
-    return [
-        Input(
-            key,
-            f"{spec.name}: {part}, {words}",
-            spec.distribution,
-            half_width * share / divisor,
-            unit,
-            scope,
-            assumed=_assumed(spec.assumed, scope),
-            source=spec.source,
-        )
-        for scope, share, key, words in pieces
-    ]
+    if half_width <= 0:
+        return None
+    u = half_width / (math.sqrt(3) if spec.distribution == "rectangular" else spec.coverage_factor)
+    label, assumed = f"{spec.name}: {part}{words}", takes_for_granted(spec.assumed, "shared")
+    return Input(key, label, spec.distribution, u, unit, "shared", assumed=assumed, source=spec.source)
 
 
-def _split(unshared: float, key: Key, run: str) -> list[tuple[Scope, float, Key, str]]:
-    if not 0 <= unshared <= 1:
-        raise ValueError(f"{key}: the unshared part is {unshared}, not between 0 and 1")
-    parts: list[tuple[Scope, float, Key, str]] = []
-    if unshared < 1:
-        parts.append(("shared", math.sqrt(1 - unshared**2), key, "common to its runs"))
-    if unshared > 0:
-        parts.append(("run", unshared, (*key, "run", run), "new in each run"))
-    return parts
+def _split_of(ledger: Ledger, part: Part, spec: ErrorSpec, key: Key) -> Split:
+    return split(ledger, _stated(part, spec, (*key, part)), spec.unshared, spec.assumed)
 
 
-def _assumed(named: frozenset[str], scope: Scope) -> bool:
-    # How an error is split is told at the part that is there because of it.
-    return bool(named - {"resolution", "repeatability"} - (frozenset() if scope == "run" else {"unshared"}))
+def _apart(ledger: Ledger, part: Part, spec: ErrorSpec, reading: Reading) -> Uncertain:
+    """An error that cancels nothing: one for all that is read as if by a meter of its own."""
+    key = (*reading.sensor, part, reading.quantity, "within", reading.apart or reading.run)
+    whole = _stated(part, spec, key, ", not taken as shared")
+    return ledger.exact(0.0) if whole is None else ledger.input(whole)
 
 
-def _noise(spec: ErrorSpec, reading: Reading) -> list[Input]:
-    place = (reading.run, reading.quantity)
+def _noise(spec: ErrorSpec, sensor: Key) -> list[Input]:
     noise = []
     if spec.resolution:
         noise.append(
             rectangle(
-                (*reading.sensor, "resolution", *place),
+                (*sensor, "resolution"),
                 f"{spec.name}: resolution",
                 spec.resolution / 2,
                 spec.unit,
@@ -231,7 +203,7 @@ def _noise(spec: ErrorSpec, reading: Reading) -> list[Input]:
     if spec.repeatability:
         noise.append(
             scatter(
-                (*reading.sensor, "repeatability", *place),
+                (*sensor, "repeatability"),
                 f"{spec.name}: repeatability",
                 spec.repeatability,
                 spec.unit,

@@ -13,7 +13,7 @@ all come from this one F.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -169,19 +169,23 @@ def _lower(x: float, error: Parts) -> float:
     """F(x) for x ≤ 0."""
     if x == 0 and (error.half_width or error.u_normal or error.u_t):
         return 0.5
-    return _lower_and_density(x, error)[0]
+    return _law(error)(x)[0]
 
 
-def _lower_and_density(x: float, error: Parts) -> tuple[float, float]:
-    """F(x) and its derivative for x ≤ 0."""
+def _law(error: Parts) -> Callable[[float], tuple[float, float]]:
+    """F(x) and its derivative as a function of x ≤ 0."""
     a, u_t = error.half_width, error.u_t
     if u_t == 0:
-        return _given_spread(x, a, error.u_normal)
+        return lambda x: _given_spread(x, a, error.u_normal)
     if a == 0 and error.u_normal == 0:
-        t = x / u_t
-        return float(stdtr(error.dof, t)), _t_density(t, error.dof) / u_t
+        return lambda x: (float(stdtr(error.dof, x / u_t)), _t_density(x / u_t, error.dof) / u_t)
     weights, factors = t_as_normals(error.dof)
-    found = given_spreads(x, a, np.sqrt(error.u_normal**2 + (u_t * factors) ** 2))
+    spreads = np.sqrt(error.u_normal**2 + (u_t * factors) ** 2)
+    return lambda x: mixed(weights, given_spreads(x, a, spreads))
+
+
+def mixed(weights: Numbers, found: tuple[Numbers, Numbers]) -> tuple[float, float]:
+    """Distribution function and density of a mixture, from those of what is mixed."""
     # Added exactly: the sum of an array depends on the processor in its last digit.
     below, density = (math.fsum((weights * each).tolist()) for each in found)
     return below, density
@@ -210,16 +214,17 @@ def given_spreads(x: float | Numbers, a: float, s: Numbers) -> tuple[Numbers, Nu
         s: Standard deviation of each normal, above zero.
     """
     z, width = x / s, a / s
-    right, left = _psi_and_cdf(z + width), _psi_and_cdf(z - width)
+    psi, steep = _psi_and_cdf(np.stack((z + width, z - width)))
+    by_psi, by_cdf = psi[0] - psi[1], steep[0] - steep[1]
     if a / float(s.max()) >= NARROW:
-        return (right[0] - left[0]) / (2 * width), (right[1] - left[1]) / (2 * a)
-    tail, steep = _psi_and_cdf(z)
-    density = tail - z * steep
+        return by_psi / (2 * width), by_cdf / (2 * a)
+    middle, steep = _psi_and_cdf(z)
+    density = middle - z * steep
     narrow = width < NARROW
     safe = np.where(narrow, 1.0, width)
     return (
-        np.where(narrow, steep - width**2 / 6 * z * density, (right[0] - left[0]) / (2 * safe)),
-        np.where(narrow, density / s, (right[1] - left[1]) / (2 * safe * s)),
+        np.where(narrow, steep - width**2 / 6 * z * density, by_psi / (2 * safe)),
+        np.where(narrow, density / s, by_cdf / (2 * safe * s)),
     )
 
 
@@ -266,10 +271,10 @@ def _lower_quantile(p: float, error: Parts, near: float | None = None) -> float:
         return error.u_t * float(stdtrit(error.dof, p))
     if error.u_normal == 0 and error.u_t == 0:
         return error.half_width * (2 * p - 1)
-    low, high = -math.inf, 0.0
+    law, low, high = _law(error), -math.inf, 0.0
     x = _near(p, error) if near is None else near
     for _ in range(200):
-        below, density = _lower_and_density(x, error)
+        below, density = law(x)
         low, high = (low, x) if below > p else (x, high)
         after = x - math.log(below / p) * below / density if below > 0 and density > 0 else math.nan
         if abs(after - x) <= 1e-9 * scale:

@@ -53,13 +53,13 @@ class Deferred(UncertainReal):  # type: ignore[misc]
     is_elementary = is_intermediate = False
 
     def __init__(self, value: float, terms: Sequence[Term]) -> None:
-        self._x = value
+        self._x = value  # type: ignore[misc]  # a slot of the library's
         self._terms: Sequence[Term] | None = terms
 
     def __getattr__(self, name: str) -> Any:
         if name != "_u_components":
             raise AttributeError(name)
-        found = self._u_components = _joined(self._terms or ())
+        found = self._u_components = _joined(self._terms or ())  # type: ignore[misc]
         self._terms = None
         return found
 
@@ -108,12 +108,6 @@ def _gather(by: float, terms: Iterable[Term], factors: dict[Any, float], numbers
             factors[name] += by * sensitivity
         else:
             factors[name], numbers[name] = by * sensitivity, number
-
-
-def moved(number: Uncertain, value: float) -> Uncertain:
-    """The same errors about another value."""
-    components = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
-    return cast("Uncertain", UncertainReal(value, components, NOTHING, NOTHING))
 
 
 def kept(number: Uncertain, wanted: Callable[[Any], bool]) -> Uncertain:

@@ -15,7 +15,7 @@ from typing import Any, TypeVar, cast
 import GTC
 
 from generator.analysis import number
-from generator.analysis.each import EachReading, Known
+from generator.analysis.each import Each, Register
 from generator.analysis.inputs import (
     NEW_IN_EACH_RUN,
     Distribution,
@@ -31,7 +31,7 @@ __all__ = [
     "NEW_IN_EACH_RUN",
     "Component",
     "Distribution",
-    "EachReading",
+    "Each",
     "Input",
     "Key",
     "Ledger",
@@ -82,8 +82,7 @@ class Ledger:
 
     def __init__(self) -> None:
         self._made: dict[Key, tuple[Input, Uncertain]] = {}
-        self._each: dict[Key, EachReading] = {}
-        self._known: dict[object, Known] = {}
+        self._register = Register()
         self._once: dict[Hashable, Any] = {}
 
     def input(self, entry: Input, estimate: float = 0.0) -> Uncertain:
@@ -102,41 +101,20 @@ class Ledger:
             if known != entry or number.x != estimate:
                 raise ValueError(f"{entry.key} was {known} at {number.x} and is now {entry} at {estimate}")
             return number
-        number = self._new(entry, estimate) if entry.standard_uncertainty > 0 else self.exact(estimate)
+        number = self.exact(estimate)
+        if entry.standard_uncertainty > 0:
+            number = elementary(estimate, entry.standard_uncertainty, entry.dof)
+            self._register.add(number, (((entry, 1.0),), estimate, ()))
         self._made[entry.key] = entry, number
         return number
 
-    def each(self, entry: Input, reading: str) -> Uncertain:
-        """The number, around 0, of an error new in each reading; its uncertainty is above 0.
+    def each(self, entries: Sequence[Input]) -> Each:
+        """Errors that are new in each run or reading, the same ones whenever the same inputs ask.
 
         Args:
-            entry: What is known of it in any reading.
-            reading: Which one; it stands behind the key.
+            entries: What is known of them in any of these, at least one, each above 0.
         """
-        return self.each_reading((entry,)).of(reading)
-
-    def each_reading(self, entries: Sequence[Input]) -> EachReading:
-        """The errors new in each reading of a channel, the same ones whenever the same keys ask.
-
-        Args:
-            entries: What is known of them in any reading, at least one, each above 0.
-
-        Raises:
-            ValueError: A key was used before for another input, or beside others.
-        """
-        found = self._each.get(entries[0].key)
-        if found is None:
-            found = EachReading(entries, self._known)
-        for entry in entries:
-            if self._each.setdefault(entry.key, found).entries != tuple(entries):
-                raise ValueError(f"{entry.key} was one of {self._each[entry.key].entries}")
-        return found
-
-    def _new(self, entry: Input, estimate: float) -> Uncertain:
-        made = elementary(estimate, entry.standard_uncertainty, entry.dof)
-        known = ((entry, 1.0),), estimate, ""
-        self._known.update((influence, known) for influence, _ in influences(made))
-        return made
+        return self.once(tuple(entries), lambda: Each(entries, self._register))
 
     def once(self, name: Hashable, make: Callable[[], Made]) -> Made:
         """Numbers that many readings contain, made at the first call of their name.
@@ -167,15 +145,15 @@ class Ledger:
             ValueError: The figure rests on an input of another ledger.
         """
         found = [
-            Component(replace(entry, key=(*entry.key, reading)) if reading else entry, *rest)
-            for entry, estimate, reading, part in self._parts(figure)
+            Component(replace(entry, key=(*entry.key, *which)) if which else entry, *rest)
+            for entry, estimate, which, part in self._parts(figure)
             if entry.scope not in without
             for rest in ((estimate, part / entry.standard_uncertainty, part),)
         ]
         return tuple(sorted(found, key=_largest_first))
 
     def parts(self, figure: Uncertain) -> tuple[Component, ...]:
-        """The same in the order in which the inputs were made, readings of a channel under one key."""
+        """The same in the order in which the inputs were made, readings and runs under one key."""
         return tuple(
             Component(entry, estimate, part / entry.standard_uncertainty, part)
             for entry, estimate, _, part in self._parts(figure)
@@ -185,16 +163,16 @@ class Ledger:
         """Each input of a figure and what it contributes, signed; in the order of `parts`."""
         return [(entry, part) for entry, _, _, part in self._parts(figure)]
 
-    def _parts(self, figure: Uncertain) -> list[tuple[Input, float, str, float]]:
-        """Input, estimate, reading and contribution of each."""
-        known, parts = self._known, list(influences(figure))
+    def _parts(self, figure: Uncertain) -> list[tuple[Input, float, Key, float]]:
+        """Input, estimate, which run or reading, and contribution of each."""
+        known, parts = self._register.known, list(influences(figure))
         # Errors that cancel leave a last bit or nothing, as the order of adding has it.
         least = 1e-12 * math.hypot(*[part for _, part in parts])
         try:
             return [
-                (entry, estimate, reading, part * share)
+                (entry, estimate, which, part * share)
                 for influence, part in parts
-                for inputs, estimate, reading in (known[influence],)
+                for inputs, estimate, which in (known[influence],)
                 for entry, share in inputs
                 if abs(part * share) > least
             ]
@@ -207,7 +185,7 @@ class Ledger:
 
     def without(self, figure: Uncertain, scopes: Collection[Scope]) -> Uncertain:
         """The same value without the errors of some scopes, linear in the others."""
-        known = self._known
+        known = self._register.known
         return kept(figure, lambda influence: known[influence][0][0][0].scope not in scopes)
 
 

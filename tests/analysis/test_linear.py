@@ -12,7 +12,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.analysis.linear import combined_uncertainty, elementary, influences, kept, linear, moved
+from generator.analysis.linear import (
+    combined_uncertainty,
+    deferred,
+    elementary,
+    influences,
+    kept,
+    linear,
+)
 from generator.analysis.uncertainty import Ledger, Uncertain, scatter, total, weighted
 
 weights = st.lists(st.floats(-10, 10), min_size=1, max_size=6)
@@ -91,7 +98,7 @@ def test_an_elementary_number_is_one_of_the_library_s_own() -> None:
 def test_the_same_errors_about_another_value_or_some_of_them() -> None:
     first, second = elementary(1.0, 0.3, math.inf), elementary(2.0, 0.4, math.inf)
     both = linear(3.0, [(1.0, first), (1.0, second)])
-    other = moved(both, 7.0)
+    other = deferred(7.0, ((1.0, both),))
     assert (other.x, other.u) == (7.0, both.u)
     assert (other - both).u == 0.0
     (own,) = [influence for influence, _ in influences(second)]
@@ -99,3 +106,17 @@ def test_the_same_errors_about_another_value_or_some_of_them() -> None:
     assert left.x == 3.0
     assert left.u == pytest.approx(0.3)
     assert (left - first).u == 0.0
+
+
+@given(weights=weights)
+def test_what_is_joined_later_is_the_same(weights: list[float]) -> None:
+    ledger = Ledger()
+    terms = numbers(ledger, len(weights))
+    pairs = list(zip(weights, terms, strict=True))
+    at_once = linear(1.0, pairs)
+    later = deferred(1.0, [(2.0, deferred(0.0, pairs[:1])), (-1.0, deferred(0.0, pairs[:1])), *pairs[1:]])
+    for _ in range(2):  # Before it was looked at by itself, and after.
+        assert linear(0.0, [(1.0, later), (-1.0, at_once)]).u == pytest.approx(0.0, abs=1e-12)
+        assert later.u == pytest.approx(at_once.u, rel=1e-12, abs=1e-12)
+    assert (later * 2.0 + terms[0]).u == pytest.approx((at_once * 2.0 + terms[0]).u, rel=1e-9, abs=1e-12)
+    assert later.x == 1.0

@@ -163,7 +163,7 @@ def test_scopes_can_be_left_out() -> None:
 def test_an_error_that_is_new_in_each_reading_is_one_for_each() -> None:
     ledger = Ledger()
     entry = scatter(("logger", "noise"), "noise", 0.1, "K", "reading")
-    first, again, other = (ledger.each(entry, number) for number in ("0", "0", "1"))
+    first, again, other = (ledger.each((entry,)).of((number,)) for number in ("0", "0", "1"))
     assert (first - again).u == 0.0
     assert (first - other).u == pytest.approx(0.1 * math.sqrt(2))
     keys = {part.input.key for part in ledger.components(first - other)}
@@ -173,7 +173,7 @@ def test_an_error_that_is_new_in_each_reading_is_one_for_each() -> None:
 def test_parts_are_the_components_in_the_order_of_making() -> None:
     ledger = Ledger()
     small = ledger.input(scatter(("small",), "small", 0.1, "K", "shared"))
-    noise = ledger.each(scatter(("noise",), "noise", 0.2, "K", "reading"), "3")
+    noise = ledger.each([scatter(("noise",), "noise", 0.2, "K", "reading")]).of(("3",))
     figure = total([ledger.input(rectangle(("large",), "large", 1.0, "K", "run")), noise, small])
     assert [part.input.label for part in ledger.parts(figure)] == ["small", "noise", "large"]
     assert [part.input.label for part in ledger.components(figure)] == ["large", "noise", "small"]
