@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from types import MappingProxyType
 
 from generator.fault import Doubt, Fault, in_order
 from generator.records import rules
@@ -24,7 +25,7 @@ from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import FORMAT, Settings
 from generator.records.schema.sitting import Sitting
 from generator.records.selection import Runs, controls_of, runs_of, waits
-from generator.records.tree import survey
+from generator.records.tree import RecordFile, record_at, survey
 
 
 class NoBench(Exception):
@@ -99,11 +100,12 @@ class Bench:
     files: tuple[Path, ...] = ()
 
 
-def load(folder: Path) -> Bench:
+def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Bench:
     """Read a bench.
 
     Args:
         folder: The folder that holds reports/.
+        planned: Texts of records that are not written yet, by their files; they are read as if they were.
 
     Returns:
         Every sound record, and every fault and doubt of every file.
@@ -115,7 +117,9 @@ def load(folder: Path) -> Bench:
     if not (root / "reports" / "bench.yml").is_file():
         raise NoBench(root)
     tree = survey(root / "reports")
-    library, faults, doubts = fill(tree.records, tree.csv, tree.meant)
+    more = (record_at(path, root / "reports") for path in sorted(planned))
+    records = [*tree.records, *(each for each in more if isinstance(each, RecordFile))]
+    library, faults, doubts = fill(records, tree.csv, tree.meant, planned)
     newer = settings.newer_format(library.settings) if library.settings else None
     if newer is not None:
         return Bench(root, library.settings or EMPTY, faults=(newer,))
@@ -129,7 +133,7 @@ def load(folder: Path) -> Bench:
         if method is not None and not _faults(against) and not draft.waits and _complete(draft, library):
             runs[draft.id] = resolve(draft, method, library)
     found.extend(rules.of_reports(library, known))
-    files = sorted([*(each.path for each in tree.records), *tree.csv])
+    files = sorted([*(each.path for each in records), *tree.csv])
     bench = Bench(root, library.settings or EMPTY, files=tuple(files))
     return _filled(bench, library, known, runs, found)
 

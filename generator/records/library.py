@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any, TypeAlias
 
 from generator.fault import Doubt, Fault
+from generator.records import nodes
 from generator.records.csv_table import read_csv
-from generator.records.nodes import Mapping
 from generator.records.schema.base import FileRecord
 from generator.records.schema.edition import Edition
 from generator.records.schema.imports import ImportHints
@@ -23,7 +24,7 @@ from generator.records.schema.report import ReportRecord
 from generator.records.schema.run import RunRecord
 from generator.records.schema.settings import Settings
 from generator.records.schema.sitting import Sitting
-from generator.records.source import read
+from generator.records.source import read, read_text
 from generator.records.table import Table
 from generator.records.tree import Kind, RecordFile
 
@@ -102,7 +103,10 @@ class Library:
 
 
 def fill(
-    files: Iterable[RecordFile], csv: Iterable[Path], meant: Iterable[RecordFile | Path] = ()
+    files: Iterable[RecordFile],
+    csv: Iterable[Path],
+    meant: Iterable[RecordFile | Path] = (),
+    planned: Mapping[Path, str] = MappingProxyType({}),
 ) -> tuple[Library, list[Fault], list[Doubt]]:
     """Read record files.
 
@@ -110,6 +114,7 @@ def fill(
         files: What each file is.
         csv: Files of readings.
         meant: Records and readings that are not read, because their names are at fault.
+        planned: The texts of files that are not written yet.
 
     Returns:
         The records whose form is sound, and every fault and doubt of the form of the others.
@@ -118,7 +123,7 @@ def fill(
     for each in meant:
         _lack(library, each)
     for file in files:
-        source = read(file.path)
+        source = read_text(planned[file.path], file.path) if file.path in planned else read(file.path)
         found: FileRecord | tuple[Fault, ...] = source.faults
         if source.root is not None:
             found = _read(file, source.root)
@@ -161,7 +166,7 @@ PLACES: dict[Kind, tuple[str, str]] = {
 """What types of record are called in a message, and where they stand."""
 
 
-def _read(file: RecordFile, root: Mapping) -> FileRecord | tuple[Fault, ...]:
+def _read(file: RecordFile, root: nodes.Mapping) -> FileRecord | tuple[Fault, ...]:
     """The record, or what its form has against it; a record of another type is told as one thing."""
     model = MODELS[file.kind]
     found = model.from_nodes(root, file.name)

@@ -99,6 +99,11 @@ class Tree:
     meant: tuple[RecordFile | Path, ...] = ()
 
 
+def record_at(path: Path, reports: Path) -> RecordFile | Misnamed:
+    """What a record file would be at a place below reports/, or why none may stand there."""
+    return _place_of(path, path.relative_to(reports).parts)
+
+
 def survey(reports: Path) -> Tree:
     """Look through reports/ and tell what each file is.
 
@@ -185,7 +190,7 @@ def _place_of(path: Path, parts: tuple[str, ...]) -> RecordFile | Misnamed:
         case ("sittings", _):
             found = _called(path, "sittings", path.stem, _SITTING)
         case ("methods", _):
-            name = _slug(path.stem) or "<id>"
+            name = slug(path.stem) or "<id>"
             what = f"a method is a folder with a file for each version; move it to methods/{name}/1.yml"
             found = Misnamed(what, RecordFile(path, "methods", f"{name}/1"))
         case ("methods", folder, _):
@@ -205,7 +210,7 @@ def _below(path: Path, folder: str, below: tuple[str, ...]) -> RecordFile | Misn
         return Misnamed(f"no folder of records is called so; rename it to {near[0]}", meant, at)
     if _ID.fullmatch(folder):
         return _of_report(path, folder, below)
-    name = _slug(folder)
+    name = slug(folder)
     right = _of_report(path, name, below)
     meant = right if isinstance(right, RecordFile) else right.meant
     return Misnamed(f"the folder's name is the report's id: {ID_HINT}{_rename(name)}", meant, at)
@@ -246,7 +251,7 @@ def _called(
         return Misnamed(what, RecordFile(path, kind, name))
     if pattern is _NUMBER:
         return Misnamed("an edition's file is named by its number, as 1.yml")
-    right = _slug(name)
+    right = slug(name)
     ending = _HINTS if kind == "hints" else RECORD_ENDINGS[0]
     what = f"the file's name is the record's id: {ID_HINT}{_rename(right, ending)}"
     return Misnamed(what, RecordFile(path, kind, right, report))
@@ -255,16 +260,16 @@ def _called(
 def _method(path: Path, folder: str) -> RecordFile | Misnamed:
     digits = re.search(r"[1-9]\d{0,4}", path.stem)
     version = digits.group() if digits else "1"
-    meant = RecordFile(path, "methods", f"{_slug(folder)}/{version}")
+    meant = RecordFile(path, "methods", f"{slug(folder)}/{version}")
     if not _ID.fullmatch(folder):
-        what = f"the folder's name is the method's id: {ID_HINT}{_rename(_slug(folder))}"
+        what = f"the folder's name is the method's id: {ID_HINT}{_rename(slug(folder))}"
         return Misnamed(what, meant, path.parent)
     if not _NUMBER.fullmatch(path.stem):
         return Misnamed(f"a method's file is named by its version; rename it to {version}.yml", meant)
     return meant
 
 
-def _slug(name: str) -> str:
+def slug(name: str) -> str:
     """The id that a name comes nearest to; empty where there is none."""
     apart = unicodedata.normalize("NFKD", name.lower())
     plain = "".join(sign for sign in apart if not unicodedata.combining(sign))
