@@ -21,7 +21,7 @@ WRONG_USE = 2
 
 SETTINGS = "reports/bench.yml"
 
-NO_REPORT = """No report yet. A report is a folder under reports/ with a report.yml that asks its question.
+NO_REPORT = """No report yet. Begin with:  provebook new method, then instrument, item, report and run.
 To see a whole one:  provebook new bench FOLDER --example"""
 """What a bench without a report is told: nothing is wrong, and what comes next."""
 

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
+from generator.intake.new_files import Occupied, write_new
 from generator.pages.locate import templates
 from generator.records.schemas import FOLDER, line_for, schema_files
 
+__all__ = ["Occupied", "new_bench"]
+
 DOT = "dot-"
 """A template of `.gitignore` is called `dot-gitignore`: packaging tools leave files with a dot out."""
-
-
-class Occupied(Exception):
-    """Some of the files exist already; nothing was written."""
 
 
 def new_bench(folder: Path, parts: tuple[str, ...]) -> tuple[Path, ...]:
@@ -31,45 +30,7 @@ def new_bench(folder: Path, parts: tuple[str, ...]) -> tuple[Path, ...]:
         OSError: The machine does not let a file or folder be made there.
     """
     contents = {folder / name: content for part in parts for name, content in _records(templates() / part)}
-    contents |= {folder / FOLDER / name: content for name, content in schema_files().items()}
-    taken = sorted(path.as_posix() for path in contents if path.exists() or path.is_symlink())
-    if taken:
-        raise Occupied(_told(taken))
-    written: list[Path] = []
-    made: list[Path] = []
-    try:
-        for path in sorted(contents):
-            for above in _missing(path.parent):
-                above.mkdir()
-                made.append(above)
-            with path.open("xb") as file:
-                written.append(path)
-                file.write(contents[path])
-    except OSError:
-        for path in written:
-            path.unlink(missing_ok=True)
-        for above in reversed(made):
-            above.rmdir()
-        raise
-    return tuple(written)
-
-
-def _told(taken: list[str]) -> str:
-    """The files in the way, a few by name."""
-    named = ", ".join(taken[:_NAMED])
-    others = f" and {len(taken) - _NAMED} more" if len(taken) > _NAMED else ""
-    there = "exists" if len(taken) == 1 else "exist"
-    return f"{named}{others} {there} already, so nothing was written."
-
-
-_NAMED = 3
-
-
-def _missing(folder: Path) -> Iterator[Path]:
-    """The folders that have to be made for this one, the highest first."""
-    if not folder.is_dir():
-        yield from _missing(folder.parent) if folder.parent != folder else ()
-        yield folder
+    return write_new({**contents, **{folder / FOLDER / name: each for name, each in schema_files().items()}})
 
 
 def _records(source: Path) -> Iterator[tuple[Path, bytes]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
@@ -24,7 +24,7 @@ from generator.records.schema.report import ReportRecord
 from generator.records.schema.run import RunRecord
 from generator.records.schema.settings import Settings
 from generator.records.schema.sitting import Sitting
-from generator.records.source import read, read_text
+from generator.records.source import Source, read, read_text
 from generator.records.table import Table
 from generator.records.tree import Kind, RecordFile
 
@@ -127,11 +127,9 @@ def fill(
         found: FileRecord | tuple[Fault, ...] = source.faults
         if source.root is not None:
             found = _read(file, source.root)
-            told = () if isinstance(found, FileRecord) else found
-            doubts.extend(each for each in source.doubts if each.place not in {one.place for one in told})
+            doubts.extend(_besides(source, found))
         elif source.is_empty:
-            keys = MODELS[file.kind].first()
-            found = tuple(replace(each, accepted=keys) for each in source.faults)
+            found = tuple(replace(each, accepted=MODELS[file.kind].first()) for each in source.faults)
         if isinstance(found, FileRecord):
             doubts.extend(found.doubts)
             _keep(library, file, found)
@@ -144,6 +142,12 @@ def fill(
         faults.extend(() if isinstance(table, Table) else table)
         doubts.extend(table.doubts if isinstance(table, Table) else ())
     return library, faults, doubts
+
+
+def _besides(source: Source, found: FileRecord | tuple[Fault, ...]) -> Iterator[Doubt]:
+    """What is doubtful in the text of a file, where no fault is told of the same place."""
+    told = () if isinstance(found, FileRecord) else found
+    yield from (each for each in source.doubts if each.place not in {one.place for one in told})
 
 
 def _lack(library: Library, meant: RecordFile | Path) -> None:

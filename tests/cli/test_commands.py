@@ -315,8 +315,8 @@ def test_the_next_steps_can_be_typed_as_they_stand(
     assert done.stdout.splitlines()[-4:] == [
         "Next:",
         f"  cd {typed}",
-        "  provebook check",
-        "  provebook build",
+        "  say who you are in reports/bench.yml and mkdocs.yml",
+        "  provebook new method",
     ]
     monkeypatch.chdir(tmp_path / folder)
     again = run("new", "bench")

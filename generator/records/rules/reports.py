@@ -24,8 +24,9 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
         yield from _controls(record, known, library)
         yield from _items(record, used, known, library, incomplete=broken)
         if methods is not None and not broken:
-            yield from _measures(record, methods) if used else _begun(record, library)
-            yield from _limits(record, methods) if used else ()
+            waiting = waits(used)
+            yield from _begun(record, used, library) if waiting else _measures(record, methods, library)
+            yield from () if waiting and not used else _limits(record, methods)
         yield from _itself(record)
 
 
@@ -123,25 +124,33 @@ def _items(
             yield draft.body.fault(("item",), what, draft.item, record.items)
 
 
-def _measures(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:
+def _measures(record: ReportRecord, methods: Mapping[str, list[Method]], library: Library) -> Iterator[Fault]:
     holders: dict[str, list[str]] = {}
     for name, versions in methods.items():
         for measure in dict.fromkeys(each.id for method in versions for each in method.measures):
             holders.setdefault(measure, []).append(name)
     for number, name in enumerate(record.measures):
         path = ("measures", number)
-        if name not in holders:
-            what = "no method of this report's runs has a measure"
-            yield absent(what, name, holders, record.place_of(*path), record.path_of(*path))
-        elif len(holders[name]) > 1:
+        if name in holders and len(holders[name]) > 1:
             several = " and ".join(holders[name])
             yield record.fault(path, f"measured by {several}; a report needs one method for it", name)
+        elif name not in holders and name in _measured(library):
+            what = "no run of this report measures this yet; add its runs, or take it out"
+            yield record.doubt(path, what, name)
+        elif name not in holders:
+            what = "no method of this report's runs has a measure"
+            yield absent(what, name, holders, record.place_of(*path), record.path_of(*path))
 
 
-def _begun(record: ReportRecord, library: Library) -> Iterator[Fault]:
-    """A report that has no run yet measures what some method of the bench measures."""
-    methods = [method for versions in library.methods.values() for method in versions.values()]
-    known = tuple(dict.fromkeys(each.id for method in methods for each in method.measures))
+def _measured(library: Library) -> tuple[str, ...]:
+    """What the methods of the bench measure."""
+    methods = (method for versions in library.methods.values() for method in versions.values())
+    return tuple(dict.fromkeys(each.id for method in methods for each in method.measures))
+
+
+def _begun(record: ReportRecord, used: tuple[Draft, ...], library: Library) -> Iterator[Fault]:
+    """A report that has no readings yet measures what some method of the bench measures."""
+    known = _measured(library)
     unread = any(kind == "methods" for kind, _ in library.broken)
     for number, name in enumerate(record.measures):
         path = ("measures", number)
@@ -149,8 +158,9 @@ def _begun(record: ReportRecord, library: Library) -> Iterator[Fault]:
             yield absent(
                 "no method has a measure", name, known, record.place_of(*path), record.path_of(*path)
             )
-    what = "this report has no run yet, and so no page; begin one with: provebook new run"
-    yield record.doubt((), what)
+    if not used:
+        what = "this report has no run yet, and so no page; begin one with: provebook new run"
+        yield record.doubt((), what)
 
 
 def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:

@@ -1,4 +1,4 @@
-"""`provebook new`: what a bench begins with."""
+"""`provebook new bench`: the folder that everything stands in."""
 
 from __future__ import annotations
 
@@ -10,12 +10,7 @@ import click
 from generator.cli.bench import refused, wrong_use
 
 
-@click.group(short_help="Begin a bench.")
-def new() -> None:
-    """Begin something new."""
-
-
-@new.command()
+@click.command(short_help="Make a bench: the folder of your records.")
 @click.argument("folder", type=click.Path(path_type=Path), default=Path())
 @click.option("--example", is_flag=True, help="Add a method, two instruments, two items and four short runs.")
 def bench(*, folder: Path, example: bool) -> None:
@@ -32,8 +27,12 @@ def bench(*, folder: Path, example: bool) -> None:
         click.echo(f"wrote {each.as_posix()}")
     here = folder.resolve() == Path.cwd()
     click.echo("\nNext:")
-    for line in (*(() if here else (f"cd {_typed(folder)}",)), "provebook check", "provebook build"):
+    next_ones = ("provebook check", "provebook build") if example else (_YOURSELF, "provebook new method")
+    for line in (*(() if here else (f"cd {_typed(folder)}",)), *next_ones):
         click.echo(f"  {line}")
+
+
+_YOURSELF = "say who you are in reports/bench.yml and mkdocs.yml"
 
 
 def _typed(folder: Path) -> str:
