@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from generator.intake.meter.find import Block, blocks, keys_of
+from generator.intake.meter.ends import closed, miscounted, unlike
+from generator.intake.meter.find import DEEPEST, Block, blocks, heads, keys_of
 from generator.intake.meter.grid import Grid, grid_of
 from generator.intake.meter.hints import Hints
 from generator.intake.meter.preamble import settings
@@ -30,12 +31,13 @@ def table_of(lines: Sequence[str], signs: Iterable[str], hints: Hints) -> Block:
     grids = []
     for sign in signs:
         try:
-            grid = grid_of(lines, sign)
-            grids.append(grid)
-            found += blocks(grid, hints)
+            grids.append(grid_of(lines, sign))
         except Unreadable as error:
             refused.append(error)
-    if refused:
+    for grid in grids:
+        found += blocks(grid, hints)
+    # A quote that is odd by one sign is as it should be by another, where that gives a table.
+    if refused and not _fitting(found, hints):
         raise refused[0]
     return _one(found, grids, hints)
 
@@ -49,24 +51,26 @@ def table_in(grid: Grid, hints: Hints) -> Block:
     return _one(blocks(grid, hints), [grid], hints)
 
 
-def _one(found: Sequence[Block], grids: Sequence[Grid], hints: Hints) -> Block:
+def _fitting(found: Sequence[Block], hints: Hints) -> list[Block]:
+    """The tables that tell the time; else those of which rows can be counted by an interval."""
     timed = [block for block in found if block.timed or "time" in hints.columns.values()]
-    counted = [] if timed else [each for each in found if hints.interval_s or _interval(each)]
-    fitting = timed or counted
+    return timed or [block for block in found if hints.interval_s or _interval(block)]
+
+
+def _one(found: Sequence[Block], grids: Sequence[Grid], hints: Hints) -> Block:
+    fitting = _fitting(found, hints)
     if len(fitting) == 1:
-        return fitting[0]
+        return closed(fitting[0])
     if not fitting:
         raise _none(found, grids, hints)
     signs = {block.grid.delimiter for block in fitting}
     if len(signs) > 1:
         settles = tuple(f"--delimiter {_NAMES.get(sign, sign)}" for sign in sorted(signs))
-        raise Unreadable(
-            [Problem(0, 0, "", "the lines can be parted into cells in more than one way", None, settles)]
-        )
-    block = fitting[1]
+        what = "the lines can be parted into cells in more than one way"
+        raise Unreadable([Problem(0, 0, "", what, None, settles)])
     what = f"a table may begin on line {fitting[0].header.line} or here"
     settles = tuple(f'--map "{name}=…"' for each in fitting for name in each.names if name)[:8]
-    raise block.refuse(block.header, -1, what, settles)
+    raise fitting[1].refuse(fitting[1].header, -1, what, settles)
 
 
 def _interval(block: Block) -> bool:
@@ -80,16 +84,21 @@ def _none(found: Sequence[Block], grids: Sequence[Grid], hints: Hints) -> Unread
         what = f"no column tells the time; there are {', '.join(names)}"
         settles = ("--interval 10 s", *(f'--map "{name}=time"' for name in names[:5]))
         return block.refuse(block.header, -1, what, settles)
+    for grid in grids:
+        for head in grid.rows[:DEEPEST]:
+            if not head.blank and heads(head, hints) and (row := unlike(grid.rows, head)):
+                return grid.refuse(row, -1, miscounted(row, head))
+    return _no_names(grids, hints)
+
+
+def _no_names(grids: Sequence[Grid], hints: Hints) -> Unreadable:
     keys = keys_of(hints)
-    if keys:
-        bare = replace(hints, columns={}, units={}, by=None)
-        for grid in grids:
-            for block in blocks(grid, bare):
-                names = tuple(f"'{name}'" for name in block.names if name)
-                wanted = ", ".join(f"'{key}'" for key in keys)
-                what = f"the table has not all of the columns {wanted}; there are {', '.join(names)}"
-                return block.refuse(block.header, -1, what)
+    wanted = ", ".join(f"'{key}'" for key in keys)
+    bare = replace(hints, columns={}, units={}, by=None)
+    for block in (block for grid in grids for block in blocks(grid, bare) if keys and block.timed):
+        names = ", ".join(f"'{name}'" for name in block.names if name)
+        return block.refuse(block.header, -1, f"the table has not all of {wanted}; there are {names}")
     what = "no table: no line of names with rows of times and numbers below it"
     if keys:
-        what = f"no line names the columns {', '.join(f'{key!r}' for key in keys)} above rows of numbers"
+        what = f"no line names the columns {wanted} above rows of numbers"
     return Unreadable([Problem(0, 0, "", what, None, ('--map "NAME=quantity"', "--delimiter", "--sheet"))])

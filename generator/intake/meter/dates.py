@@ -54,7 +54,10 @@ def _fitting(
     block: Block, place: int, stamps: Sequence[Stamp], orders: Sequence[DateOrder]
 ) -> tuple[DateOrder, ...]:
     left = tuple(orders)
-    for parts, line in {stamp.parts: line for line, stamp in reversed(list(enumerate(stamps)))}.items():
+    first: dict[tuple[str, str, str], int] = {}
+    for line, stamp in enumerate(stamps):
+        first.setdefault(stamp.parts, line)
+    for parts, line in first.items():
         fits = tuple(order for order in left if day_of(parts, order) is not None)
         if not fits:
             told = f"in the order {left[0]}" if len(left) == 1 else "in any one order with the other rows"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -13,7 +12,7 @@ from generator.intake.meter.names import named, names_of, places
 from generator.intake.meter.series import Unreadable
 from generator.intake.meter.words import is_time_name
 
-_DEEPEST = 400
+DEEPEST = 400
 """Rows before a table; no preamble seen was longer than a tenth of it."""
 
 
@@ -68,15 +67,11 @@ class Block:
 
 
 def blocks(grid: Grid, hints: Hints) -> tuple[Block, ...]:
-    """The tables that the rows may hold, one for each place where one begins.
-
-    Raises:
-        Unreadable: A table breaks off at a row and goes on below it.
-    """
+    """The tables that the rows may hold, one for each place where one begins, not yet closed."""
     found: dict[int, Block] = {}
     rows = grid.rows
-    for index, row in enumerate(rows[:_DEEPEST]):
-        if row.blank or row.broken or not _heads(row, hints):
+    for index, row in enumerate(rows[:DEEPEST]):
+        if row.blank or row.broken or not heads(row, hints):
             continue
         start = _start(rows, index, row)
         if start is None or rows[start].line in found:
@@ -96,7 +91,8 @@ def keys_of(hints: Hints) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*hints.columns, *hints.units)))
 
 
-def _heads(row: Row, hints: Hints) -> bool:
+def heads(row: Row, hints: Hints) -> bool:
+    """Whether a row may be one of names: those that the hints use, else text without a number or a stamp."""
     names, keys = names_of(row.cells), keys_of(hints)
     kinds = {kind_of(cell) for cell in row.cells}
     if not all(places(names, key) for key in keys) or "stamp" in kinds:
@@ -115,7 +111,7 @@ def _start(rows: Sequence[Row], header: int, head: Row) -> int | None:
         row = rows[index]
         if row.blank:
             continue
-        if _counts(row, head) and _holds_data(row):
+        if counts(row, head) and holds_data(row):
             return index
         if not _labels(row, head) or labels == 3:
             return None
@@ -128,17 +124,18 @@ def _labels(row: Row, head: Row) -> bool:
     above = head.cells
     units = [place for place, kind in enumerate(kinds) if kind == "unit"]
     named_all = all(place < len(above) and above[place] for place in units)
-    return bool(units) and named_all and not {"number", "stamp", "bound"} & set(kinds) and _counts(row, head)
+    return bool(units) and named_all and not {"number", "stamp", "bound"} & set(kinds) and counts(row, head)
 
 
-def _counts(row: Row, head: Row) -> bool:
+def counts(row: Row, head: Row) -> bool:
     """Whether a row has as many cells as the header; an empty one may follow in either."""
     return not row.broken and (
         not head.cells or (head.filled <= len(row.cells) and row.filled <= len(head.cells))
     )
 
 
-def _holds_data(row: Row) -> bool:
+def holds_data(row: Row) -> bool:
+    """Whether a row may be one of data."""
     kinds = [kind_of(cell) for cell in row.cells]
     return bool({"number", "quantity", "stamp"} & set(kinds)) or bool(
         kinds and set(kinds) <= {"mark", "bound"}
@@ -162,42 +159,9 @@ def _block(grid: Grid, header: int, start: int) -> Block | None:
     body = tuple(row for row in rows[start : last + 1] if not row.blank)
     if not any(kind_of(cell) in VALUES for row in body for cell in _others(row, stamps)):
         return None
-    whole = body if _whole(grid, head, body) else body[:-1]
-    rest = rows[last + 1 :]
-    cut = _cut(grid, head, rest, keys, bool(stamps)) if whole is body else body[-1]
-    after = tuple(row for row in rest if row is not cut)
     labels = tuple(row for row in rows[header + 1 : start] if not row.blank)
-    if not whole:
-        return None
-    return Block(grid, head, labels, whole, rows[: max(header, 0)], after, cut, keys, bool(stamps))
-
-
-def _whole(grid: Grid, head: Row, body: Sequence[Row]) -> bool:
-    """Whether the last row is plainly not cut off.
-
-    A line end, a closed quote or a delimiter follows its last cell, or it has as many decimals as all above.
-    """
-    row = body[-1]
-    if row.ended or not grid.lines:
-        return True
-    count = len(row.cells)
-    if count > head.filled > 0 and row.filled <= head.filled:
-        return True
-    if grid.lines[row.line - 1].endswith('"') and count >= head.filled:
-        return True
-    above = [other.cells[count - 1] for other in body[:-1] if len(other.cells) >= count]
-    last = row.cells[-1]
-    if kind_of(last) == "unit":
-        return set(above) == {last}
-    form = _form(last)
-    return form is not None and len(above) >= 3 and all(_form(cell) == form for cell in above)
-
-
-def _form(cell: str) -> tuple[int, int] | None:
-    """How many decimals a number has, and how long its exponent is; None where it has no decimals."""
-    number, _, exponent = cell.lower().partition("e")
-    after = re.fullmatch(r"[+-]?\d*[.,](\d+)", number, re.ASCII)
-    return (len(after[1]), len(exponent)) if after else None
+    before = rows[: max(header, 0)]
+    return Block(grid, head, labels, body, before, rows[last + 1 :], None, keys, bool(stamps))
 
 
 def _others(row: Row, stamps: Sequence[int]) -> Iterator[str]:
@@ -205,56 +169,10 @@ def _others(row: Row, stamps: Sequence[int]) -> Iterator[str]:
 
 
 def _fits(row: Row, head: Row, keys: Sequence[int], stamped: bool) -> bool:
-    if not _counts(row, head) or any(place >= len(row.cells) for place in keys):
+    if not counts(row, head) or any(place >= len(row.cells) for place in keys):
         return False
     kinds = {kind_of(row.cells[place]) for place in keys}
     return kinds == {"stamp"} if stamped else kinds <= VALUES | {"empty"} and kinds != {"empty"}
-
-
-def _cut(grid: Grid, head: Row, rest: Sequence[Row], keys: Sequence[int], stamped: bool) -> Row | None:
-    """The last row, if it began as one of the table's and breaks off.
-
-    Raises:
-        Unreadable: Another row behind the table is like those of the table.
-    """
-    left = [row for row in rest if not row.blank]
-    for row in left:
-        if not _resembles(row, head, keys, stamped):
-            continue
-        if row is left[-1] and not row.ended:
-            return row
-        raise grid.refuse(left[0], *_misfit(left[0], row, head, keys, stamped))
-    return None
-
-
-def _resembles(row: Row, head: Row, keys: Sequence[int], stamped: bool) -> bool:
-    """Whether a row that does not fit may be one of the table's all the same, or begin the table anew."""
-    if row.broken or row.cells == head.cells:
-        return True
-    if not row.ended and row.filled <= 1:
-        return bool(row.cells[0][:1].isdigit())
-    if keys[0] >= len(row.cells):
-        return any(kind_of(cell) == "stamp" for cell in row.cells[:1])
-    cell = row.cells[keys[0]]
-    if not cell:
-        return any(kind_of(each) in VALUES for each in row.cells)
-    return cell[0].isdigit() or (not stamped and cell[0] in "+-.,>" and len(row.cells) > 1)
-
-
-def _misfit(first: Row, row: Row, head: Row, keys: Sequence[int], stamped: bool) -> tuple[int, str]:
-    if first is not row:
-        return -1, f"this line does not fit the table, and rows of it follow on line {row.line}"
-    if not _counts(row, head):
-        count, wanted = len(row.cells), head.filled
-        comma = ""
-        if row.filled > wanted and not stamped | any("." in cell for cell in row.cells):
-            comma = "; decimal commas between commas? such a file cannot be told apart"
-        return -1, f"this row has {count} cell{'' if count == 1 else 's'}, the header {wanted}{comma}"
-    if row.cells == head.cells:
-        return -1, "the header is there a second time; import the parts one by one"
-    told = "a time as in the rows above" if stamped else "a number"
-    bad = next((place for place in keys if kind_of(row.cells[place]) not in VALUES | {"stamp"}), keys[0])
-    return bad, f"{told} is expected here"
 
 
 def _bare(grid: Grid, hints: Hints) -> Block | None:
@@ -262,8 +180,8 @@ def _bare(grid: Grid, hints: Hints) -> Block | None:
     keys = keys_of(hints)
     if not keys or not all(key.strip().isdecimal() for key in keys):
         return None
-    for index, row in enumerate(grid.rows[:_DEEPEST]):
-        if not row.blank and not row.broken and _holds_data(row):
+    for index, row in enumerate(grid.rows[:DEEPEST]):
+        if not row.blank and not row.broken and holds_data(row):
             block = _block(grid, -1, index)
             return block if block and all(int(key) <= len(row.cells) for key in keys) else None
     return None

@@ -40,7 +40,10 @@ class Row:
     @property
     def filled(self) -> int:
         """How many cells there are up to the last that holds something."""
-        return max((number for number, cell in enumerate(self.cells, 1) if cell), default=0)
+        for number in range(len(self.cells), 0, -1):
+            if self.cells[number - 1]:
+                return number
+        return 0
 
 
 @dataclass(frozen=True)

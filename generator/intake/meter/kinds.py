@@ -21,7 +21,7 @@ _BOUND = re.compile(r"(?:>=?|<=?|≥|≤|over|under|above|below)\s*(.+)", re.IGN
 _QUANTITY = re.compile(rf"({LOOSE.pattern})\s*(\D.*)", re.ASCII)
 
 
-@lru_cache(maxsize=65536)
+@lru_cache(maxsize=1 << 17)
 def kind_of(cell: str) -> Kind:
     """What a cell is, without knowing its column; of a number, by either decimal sign."""
     if not cell:

@@ -169,7 +169,7 @@ class _Sorter:
         whole = all(cell.isdecimal() for cell in cells if cell)
         if whole and self.stamped and is_milliseconds_name(name):
             return "milliseconds"
-        if is_time_name(name) and not self._says_other_unit(place):
+        if is_time_name(name) and not (self._says_other_unit(place) or self.kinds[place]["quantity"]):
             return "time"
         if self._unit_said(place):
             return "reading"
@@ -182,7 +182,11 @@ class _Sorter:
         steps = {later - earlier for earlier, later in pairwise(numbers)}
         if not all(step > 0 for step in steps):
             return False
-        return is_counter_name(self.names[place]) or (place == 0 and steps == {1} and self.stamped)
+        name = self.names[place]
+        # A nameless column further in is half of a number that a decimal comma broke, as likely as a counter.
+        return (bool(name) and is_counter_name(name)) or (
+            place == 0 and steps <= {1} and (self.stamped or not name)
+        )
 
     def _words(self, place: int) -> str:
         name, kinds = self.names[place], self.kinds[place]

@@ -15,7 +15,7 @@ from generator.intake.meter.hints import Hints
 from generator.intake.meter.layout import Layout
 from generator.intake.meter.readings import Read, Signs, not_readings, read_column
 from generator.intake.meter.series import MeterEvent, MeterWarning, NotReading
-from generator.intake.meter.timeline import timeline, unrolled
+from generator.intake.meter.timeline import tidy, timeline, unrolled
 from generator.intake.meter.words import LOGGED
 
 Told: TypeAlias = tuple[int, str, Literal["event", "remark"]]
@@ -135,7 +135,7 @@ def _times(
             raise table.block.refuse(
                 block.header, -1, f"no column tells the time; there are {names}", settles
             )
-        counted: dict[int, Decimal] = {row: number * interval for number, row in enumerate(rows)}
+        counted = {row: tidy(number * interval) for number, row in enumerate(rows)}
         last = Decimal(0)
         elapsed = []
         for row in range(len(block.rows)):

@@ -8,7 +8,7 @@ from generator.intake.meter.find import Block
 from generator.intake.meter.hints import DecimalSign
 from generator.intake.meter.kinds import kind_of, quantity_of
 from generator.intake.meter.layout import Layout
-from generator.intake.meter.numbers import Sign, digits, reads_as, sign_of
+from generator.intake.meter.numbers import Reads, Sign, digits, reads_as, sign_of
 
 _SAYS = ("--decimal point", "--decimal comma")
 
@@ -67,18 +67,26 @@ def _settled(
     distinct = {_bare(cell) for _, column in columns for cell in set(column)} - {""}
     kinds = {cell: reads_as(cell) for cell in distinct}
     sign = sign_of(kinds.values(), delimiter, hint)
-    either = hint or ("comma" if "comma" in kinds.values() else "point")
+    if sign is not None and not any(_odd(cell, reads, sign) for cell, reads in kinds.items()):
+        return sign
+    told: Reads | None = hint
     for line, place, cell in _cells(block, columns):
         reads = kinds.get(_bare(cell), "whole")
-        if sign is None and reads == ("point" if either == "comma" else "comma"):
-            other = "point" if either == "comma" else "comma"
-            what = f"a decimal {other} in a file of decimal {either}s"
-            raise block.refuse(block.rows[line], place, what, () if hint is None else (f"--decimal {other}",))
-        if reads == "either" and (sign is None or digits(_bare(cell), sign) is None):
-            told = _bare(cell).replace(",", ".")
-            what = f"may be {told} or {told.replace('.', '')}"
+        if reads in {"point", "comma"}:
+            told = told or reads
+            if reads != told:
+                settles = () if hint is None else (f"--decimal {reads}",)
+                what = f"a decimal {reads} in a file of decimal {told}s"
+                raise block.refuse(block.rows[line], place, what, settles)
+        if _odd(_bare(cell), reads, sign):
+            number = _bare(cell).replace(",", ".")
+            what = f"may be {number} or {number.replace('.', '')}"
             raise block.refuse(block.rows[line], place, what, _SAYS if hint is None and sign is None else ())
     return sign or "."
+
+
+def _odd(cell: str, reads: Reads, sign: Sign | None) -> bool:
+    return reads == "either" and (sign is None or digits(cell, sign) is None)
 
 
 def _cells(block: Block, columns: Sequence[tuple[int, Sequence[str]]]) -> Iterator[tuple[int, int, str]]:

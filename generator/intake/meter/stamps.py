@@ -73,7 +73,7 @@ class Stamp:
     offset: int | None = None
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1 << 17)
 def stamp_of(cell: str) -> Stamp | None:
     """A date, a time of day, or both; None where the cell is none."""
     if len(cell) > 45 or not cell[:1].isdigit():

@@ -132,19 +132,19 @@ def timeline(
     _no_fall(block, clock, rows)
     repeats = [line for line, (one, two) in enumerate(pairwise(times), 1) if one == two]
     base = times[0]
-    elapsed = [_tidy(time - base) for time in clock.seconds]
+    elapsed = [tidy(time - base) for time in clock.seconds]
     coarse = interval is not None and bool(interval % clock.resolution)
     whole_minutes = clock.shape is not None and clock.shape.clock == 2
     if repeats or (coarse and whole_minutes):
         counted = spread(block, clock, rows, interval, repeats)
         for row, time in zip(rows, counted, strict=True):
-            elapsed[row] = _tidy(time)
+            elapsed[row] = tidy(time)
         warning = MeterWarning(
             "repeated stamps", lines=tuple(lines[line] for line in repeats[:9]), count=len(repeats)
         )
         return Timeline(tuple(elapsed), *_ends(clock, rows, hints), interval, (warning,))
     told: Steps = steps_of(block, clock, rows, interval, hints.zone)
-    step = None if told.step is None else _tidy(told.step)
+    step = None if told.step is None else tidy(told.step)
     return Timeline(tuple(elapsed), *_ends(clock, rows, hints), step, told.warnings)
 
 
@@ -179,7 +179,7 @@ def _when(clock: Clock, seconds: Decimal, hints: Hints) -> datetime | None:
     return None
 
 
-def _tidy(seconds: Decimal) -> Decimal:
+def tidy(seconds: Decimal) -> Decimal:
     """The same without noughts behind the point, and without an exponent."""
     short = seconds.normalize()
     exponent = short.as_tuple().exponent

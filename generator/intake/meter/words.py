@@ -38,8 +38,12 @@ _STATISTICS = AVERAGES | HIGHEST | LOWEST | {"last", "primary"}
 
 def is_time_name(name: str) -> bool:
     """Whether a column is called a time: its first word is one, as in `Time (s)`, `t/s`, `日付 時間`."""
-    words = _words(_ASIDE.sub(" ", name))
-    return bool(words) and words[0] in _TIMES and (len(words[0]) > 1 or len(words) == 1)
+    said = _ASIDE.sub(" ", name)
+    words = _words(said)
+    if not words or words[0] not in _TIMES:
+        return False
+    # "t" is a time, "T" a temperature.
+    return len(words[0]) > 1 or (len(words) == 1 and said.strip().islower())
 
 
 def is_clock_name(name: str) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import warnings
 import zipfile
+import zlib
 from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from typing import Any
@@ -82,6 +83,18 @@ def _bounded(data: bytes) -> None:
         raise _refuse("the workbook is far larger unpacked than any of readings; save the sheet as CSV")
     if any(part.flag_bits & 1 for part in parts):
         raise _refuse("the workbook is locked; save it without a password")
+    _undeclared(data)
+
+
+def _undeclared(data: bytes) -> None:
+    """Refuse a workbook that declares entities: no spreadsheet writes them, and they unfold without end."""
+    try:
+        with zipfile.ZipFile(io.BytesIO(data)) as archive:
+            for part in archive.infolist():
+                if part.filename.endswith((".xml", ".rels")) and b"<!DOCTYPE" in archive.read(part):
+                    raise _refuse("the workbook holds declarations that no spreadsheet writes")
+    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, EOFError, zlib.error):
+        raise _refuse("the workbook is cut off or damaged") from None
 
 
 def _loaded(data: bytes, *, stored: bool) -> Any:
