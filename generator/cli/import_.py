@@ -146,3 +146,5 @@ def _told_after(plan: Plan, *, as_json: bool) -> None:
             click.echo(count_line(own, 0), err=True)
     if any(each.word == "fault" for each in own):
         sys.exit(FAULTS)
+    if not as_json:
+        click.echo("\nNext:\n  provebook build")

@@ -69,10 +69,11 @@ def use_of(bound: BoundColumn, library: Library) -> Use:
 def _air(table: Table | None, conditions: Conditions) -> tuple[AmbientMode, Quantity | None]:
     """How the air is said, and the single value where it is one.
 
-    A column that was read once is a single value, one with its first and last reading alone is two values.
+    A column that was read once is a single value, one with its first and last reading alone is two values;
+    one in which nothing counts is none.
     """
     air = table.column(AMBIENT) if table else None
-    if air is None:
+    if table is None or air is None or not table.counted(air):
         return conditions.mode, conditions.start if conditions.mode == "single value" else None
     read = [(row, cell) for row, cell in enumerate(air.cells) if cell is not None]
     if len(read) == 1 < len(air.cells):

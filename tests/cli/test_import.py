@@ -107,6 +107,20 @@ def test_into_a_run_tells_the_files_and_what_the_records_have_against_them(root:
     assert (root / "reports" / "connectors-10a" / "originals" / "log.csv").read_text(encoding="utf-8") == FILE
 
 
+def test_a_record_that_is_sound_then_ends_with_nought_and_what_comes_next(root: Path) -> None:
+    record_of(root).write_text(CLAMPED.replace(", current: clamp-1", ""), encoding="utf-8")
+    done = run("log.csv", "--into", RUN)
+    assert done.exit_code == 0
+    assert done.stdout.endswith("\nNext:\n  provebook build\n")
+    assert "doubt: " in done.stderr
+
+
+def test_a_name_in_the_file_cannot_speak_to_the_terminal(root: Path) -> None:
+    (root / "log.csv").write_text(FILE.replace("CH4", "CH4\x1b[2J"), encoding="utf-8")
+    done = run("log.csv")
+    assert "\x1b" not in done.output
+
+
 def test_json_tells_what_was_written(root: Path) -> None:
     record_of(root).write_text(CLAMPED.replace(", current: clamp-1", ""), encoding="utf-8")
     done = run("log.csv", "--into", RUN, "--json", "--unit", "CH1=degC")

@@ -10,6 +10,7 @@ from typing import Any
 
 from generator.intake.importing.target import Slot, Target
 from generator.intake.meter.hints import Hints
+from generator.pages.render import Renderer
 from generator.records.changes import Change, Put
 from generator.records.edit import edited
 from generator.records.schema.imports import ImportHints
@@ -18,6 +19,11 @@ from generator.records.units import TIME
 from generator.records.writer import Value, document
 
 _PLAIN = ("date_order", "zone", "time_unit", "by", "sheet", "encoding", "delimiter", "decimal")
+
+
+def hints_file(root: Path, meter: str) -> Path:
+    """Where the hints of a meter are kept."""
+    return root / "reports" / "instruments" / f"{meter}.import.yml"
 
 
 @dataclass(frozen=True)
@@ -111,7 +117,7 @@ def _is(said: str, slot: Slot) -> bool:
 
 
 def keeping(
-    options: Hints, target: Target, meter: str, columns: Mapping[str, str], path: Path
+    options: Hints, target: Target, meter: str, columns: Mapping[str, str], root: Path
 ) -> tuple[Write | None, tuple[str, ...]]:
     """What the file of hints is to hold after a success: what it has, and this time's options beside it.
 
@@ -120,12 +126,12 @@ def keeping(
         target: Where the readings go.
         meter: Whose hints they are.
         columns: The file's column, as it may be named next time, to ours.
-        path: The file of hints.
+        root: The folder of the bench.
 
     Returns:
         What to write, None where there is nothing new; and the keys that are new.
     """
-    kept = target.library.hints.get(meter)
+    path, kept = hints_file(root, meter), target.library.hints.get(meter)
     new: list[tuple[tuple[str, ...], Value]] = []
     for name in _PLAIN:
         option = getattr(options, name)
@@ -142,14 +148,14 @@ def keeping(
     new += [(("units", column), unit) for column, unit in options.units.items() if column not in known]
     if not new:
         return None, ()
-    return _write(new, path), tuple(dict.fromkeys(way[0] for way, _ in new))
+    return _write(new, path, root), tuple(dict.fromkeys(way[0] for way, _ in new))
 
 
 def _said(slot: Slot) -> str:
     return slot.binding.channel or slot.name
 
 
-def _write(new: list[tuple[tuple[str, ...], Value]], path: Path) -> Write:
+def _write(new: list[tuple[tuple[str, ...], Value]], path: Path, root: Path) -> Write:
     if not path.exists():
         record: dict[str, Any] = {}
         for way, value in new:
@@ -157,7 +163,8 @@ def _write(new: list[tuple[tuple[str, ...], Value]], path: Path) -> Write:
                 record[way[0]] = value
             else:
                 record.setdefault(way[0], {})[way[1]] = value
-        return Write(path, document(record).encode())
+        text = Renderer(root).text("text/hints.yml.jinja", record=document(record))
+        return Write(path, text.rstrip("\n").encode() + b"\n")
     before = path.read_bytes()
     changes: list[Change] = [Put(way, value) for way, value in new]
     return Write(path, edited(before, path, changes), before)

@@ -10,7 +10,7 @@ from generator.intake.importing.bind import Pair, pairs
 from generator.intake.importing.entry import digest, entry, placed
 from generator.intake.importing.events import events
 from generator.intake.importing.kept import keeping
-from generator.intake.importing.read import Understood, hints_file, understood
+from generator.intake.importing.read import Understood, understood
 from generator.intake.importing.refusals import AtFault, Refused
 from generator.intake.importing.request import Request
 from generator.intake.importing.sheet import MOST_ROWS, Sheet, sheet_of
@@ -234,7 +234,7 @@ def _hints(
         for key, label in request.options.columns.items()
         if label == TIME or target.bound[label].binding.instrument == meter
     }
-    write, kept = keeping(request.options, target, meter, columns, hints_file(request.root, meter))
+    write, kept = keeping(request.options, target, meter, columns, request.root)
     return write, kept, meter
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from generator.intake.importing.bind import by_channel
-from generator.intake.importing.kept import Taken, taken
+from generator.intake.importing.kept import Taken, hints_file, taken
 from generator.intake.importing.refusals import AtFault, Refused
 from generator.intake.importing.request import Request
 from generator.intake.importing.target import Target
@@ -58,11 +58,6 @@ def understood(request: Request, target: Target | None) -> Understood:
     if again != used:
         file = read_meter_file(request.data, request.name, again)
     return Understood(file, both, meter, more)
-
-
-def hints_file(root: Path, meter: str) -> Path:
-    """Where the hints of a meter are kept."""
-    return root / "reports" / "instruments" / f"{meter}.import.yml"
 
 
 def _read(request: Request, both: Taken) -> tuple[MeterFile, Hints]:

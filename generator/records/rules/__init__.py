@@ -10,6 +10,7 @@ from generator.records.library import Library
 from generator.records.rules import (
     air,
     beside,
+    empty,
     heat,
     heating,
     hints,
@@ -42,7 +43,7 @@ _OF_RECORDS = (
     originals,
     round_a_report,
 )
-_OF_RUNS = (runs, meters, readings, spans, heat, air)
+_OF_RUNS = (runs, meters, readings, spans, heat, air, empty)
 _OF_REPORTS = (reports, photos, slow_parts)
 
 

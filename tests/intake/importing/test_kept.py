@@ -33,6 +33,12 @@ KEPT = (
 )
 
 
+NOTE = (
+    "# What the files of this meter do not say themselves: taken by `provebook import`, which adds to it; "
+    "change it as you like.\n"
+)
+
+
 def kept(root: Path, meter: str = "logger") -> Path:
     return root / "reports" / "instruments" / f"{meter}.import.yml"
 
@@ -40,7 +46,7 @@ def kept(root: Path, meter: str = "logger") -> Path:
 def test_they_are_kept_by_channel_after_the_first_success(tmp_path: Path) -> None:
     root = bench(tmp_path, sitting=SITTING_RECORD)
     made = brought(root, FILE, **SAID)
-    assert sorted(kept(root).read_text(encoding="utf-8").splitlines()) == sorted(KEPT.splitlines())
+    assert sorted(kept(root).read_text(encoding="utf-8").splitlines()) == sorted((NOTE + KEPT).splitlines())
     assert set(made.kept) == {"delimiter", "date-order", "columns", "units"}
     assert load(root).faults == ()
     # The same channels are other columns elsewhere.
@@ -66,7 +72,7 @@ def test_an_option_goes_before_what_was_kept_which_stays(tmp_path: Path) -> None
 def test_a_meter_without_channels_keeps_what_it_reads(tmp_path: Path) -> None:
     root = bench(tmp_path, CLAMPED)
     brought(root, "Time (s),average (A)\n0,10.0\n1800,10.1\n", columns={"average": "current"})
-    assert kept(root, "clamp-1").read_text(encoding="utf-8") == "columns: {average: current}\n"
+    assert kept(root, "clamp-1").read_text(encoding="utf-8") == NOTE + "columns: {average: current}\n"
     record_of(root).write_text(CLAMPED, encoding="utf-8")
     again = brought(root, "Time (s),average (A)\n0,10.3\n1800,10.4\n")
     assert again.understood.meter == "clamp-1"
@@ -80,7 +86,7 @@ def test_what_several_meters_read_is_kept_for_none_unless_said(tmp_path: Path) -
     made = plan(request(root, file, **said))
     assert (made.kept, made.unkept, made.readers) == ((), True, ("logger", "clamp-1"))
     made = brought(root, file, meter="logger", **said)
-    assert kept(root).read_text(encoding="utf-8") == 'delimiter: ";"\ncolumns: {T: CH3}\n'
+    assert kept(root).read_text(encoding="utf-8") == NOTE + 'delimiter: ";"\ncolumns: {T: CH3}\n'
     assert not kept(root, "clamp-1").exists()
 
 
