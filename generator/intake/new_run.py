@@ -71,6 +71,7 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
         "termination": lines(run.termination),
         "instruments": lines(run.instruments),
         "conditions": lines(run.conditions),
+        "airless": bool(table) and AMBIENT not in {**run.instruments, **run.conditions},
         "table": table,
         "list": " | ".join(_head(offers, run, _key(method, run, each), each.quantity) for each in several),
         "singles": tuple(

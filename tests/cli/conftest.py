@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.cli.new import asking
 from tests.cli.fresh import run
 
 
@@ -21,4 +22,4 @@ def fresh(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.fixture
 def asked(monkeypatch: pytest.MonkeyPatch) -> None:
     """There is a person to ask."""
-    monkeypatch.setattr("generator.cli.new.asking.has_terminal", lambda: True)
+    monkeypatch.setattr(asking, "has_terminal", lambda: True)

@@ -13,7 +13,6 @@ from tests.cli.fresh import (
     COUNT,
     GROUND,
     HEATING,
-    METERS,
     PULL_OUT,
     REPORT,
     RUN,
@@ -99,10 +98,15 @@ def test_what_depends_on_an_answer_is_named_once_that_is_known() -> None:
         "  --instrument COLUMN=METER, as temperature@body=thermometer-1/CH1  "
         "What reads the temperature at 'body'?"
     )
-    done = new(
-        "run", "--method", "heating-10-a/1", "--item", "halvenor-c2", "--specimen", "A", "--date", "today"
-    )
-    assert "--instrument COLUMN=METER, as current=clamp-1" in done.stderr
+    assert len(done.stderr.splitlines()) == 2  # the one clamp and the cable are as they can only be
+
+
+def test_air_that_no_meter_reads_is_asked_for_in_the_record(fresh: Path) -> None:
+    at = RUN.index("ambient=thermometer-1/CH1")
+    made(*GROUND, (*RUN[: at - 1], *RUN[at + 1 :]))
+    text = (fresh / RUN_FILE).read_text(encoding="utf-8")
+    assert "#   ambient: {start: 21.4 degC, end: 22.0 degC}\n" in text
+    made((*LIKE, *OTHER))
 
 
 @pytest.mark.parametrize(
@@ -149,9 +153,22 @@ def test_a_meter_is_looked_for_among_those_that_can_read_it() -> None:
     at = RUN.index("current=clamp-1")
     done = new(*RUN[:at], "current=thermometer-1/CH1", *RUN[at + 1 :])
     assert done.exit_code == 2
-    assert "no meter here reads current, or none is of this name (accepted: clamp-1)" in done.stderr
+    assert "there is no meter for current of this name (accepted: clamp-1)" in done.stderr
     done = new(*RUN[:at], "current", *RUN[at + 1 :])
     assert "--instrument 'current': write a name, '=' and what stands for it" in done.stderr
+
+
+@pytest.mark.usefixtures("fresh")
+def test_an_option_that_nothing_asks_for_is_told_and_not_dropped() -> None:
+    made(*GROUND)
+    done = new(*RUN, "--instrument", "curent=clamp-1")
+    assert done.exit_code == 2
+    assert done.stderr == (
+        "provebook: --instrument curent: nothing asks for this here; asked for: --instrument ambient, "
+        "--instrument current, --instrument temperature@body\n"
+    )
+    assert "--pack: nothing asks for this here" in new(*SENT, "--pack", "2").stderr
+    assert "--current: nothing asks for this here" in new(*PULL_OUT, "--current", "3 A").stderr
 
 
 @pytest.mark.usefixtures("fresh")
@@ -217,8 +234,8 @@ def test_air_that_was_measured_is_a_reading_and_a_way_of_having_it_is_not(fresh:
         first.write_text(text.replace("conditions:\n", f"conditions:\n  ambient: {said}\n"), encoding="utf-8")
         made((*LIKE, *OTHER, "--id", f"b-{len(said)}"))
         second = (fresh / f"reports/connectors/runs/b-{len(said)}.yml").read_text(encoding="utf-8")
-        assert ("  ambient: first reading\n" in second) == kept
-        assert kept or "ambient:" not in second
+        assert ("\n  ambient: first reading\n" in second) == kept
+        assert kept or "\n  ambient:" not in second
 
 
 def test_a_run_like_one_of_a_sitting(fresh: Path) -> None:
@@ -359,4 +376,3 @@ def test_the_machine_may_refuse(monkeypatch: pytest.MonkeyPatch) -> None:
 def test_today_is_written_as_its_date() -> None:
     made(instead(BOUGHT, "--date", "today"))
     assert "today" not in Path("reports/items/halvenor-c2.yml").read_text(encoding="utf-8")
-    assert METERS

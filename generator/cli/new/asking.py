@@ -67,6 +67,7 @@ class Asker:
         """
         self._given = {option: value for option, value in given.items() if value}
         self._terminal = has_terminal()
+        self._asked_for = {"--like"}
         self._missing: list[Question] = []
         self._wrong: list[str] = []
 
@@ -76,6 +77,7 @@ class Asker:
         Returns:
             What is kept of it; empty where nothing need be said, or where `settle` is going to stop.
         """
+        self._asked_for.add(question.option)
         said = self._given.get(question.option, "")
         if said:
             return self._checked(question, said)
@@ -105,6 +107,15 @@ class Asker:
         if self._missing:
             told = "\n".join(f"  {each.as_option}  {each.text.splitlines()[0]}" for each in self._missing)
             wrong_use(f"there is no terminal to ask at; give as options:\n{told}")
+
+    def finish(self) -> None:
+        """Stop with 2 as `settle` does, and where an option was given that nothing asked for."""
+        for option in self._given:
+            if option not in self._asked_for:
+                asked = sorted(each for each in self._asked_for if each.split()[0] == option.split()[0])
+                told = f"; asked for: {', '.join(asked)}" if asked and " " in option else ""
+                self._wrong.append(f"{option}: nothing asks for this here{told}")
+        self.settle()
 
     def _checked(self, question: Question, said: str) -> str:
         try:

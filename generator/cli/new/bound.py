@@ -9,7 +9,7 @@ from generator.cli.new.asking import Question
 from generator.intake.taking import NotTaken
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Mapping
 
     from generator.cli.new.asking import Asker
     from generator.intake.offers import Asked, Offers
@@ -33,26 +33,22 @@ def meters_of(asker: Asker, offers: Offers, method: Method, taken: Mapping[str, 
     """
     from generator.intake.offers import columns, scalars  # noqa: PLC0415
 
-    by_id = {each.id for each in scalars(method)} & set(taken)
-    asked = [
-        each
-        for each in columns(method)
-        if not (by_id and each.key not in taken and _same(each, by_id, method))
-    ]
+    ids = {each.id: each.quantity for each in scalars(method) if each.id in taken}
     found = dict(taken)
-    for each in asked:
-        if each.key not in found or asker.was_given(f"--instrument {each.key}"):
-            meter = asker.ask(meter_question(offers, each))
-            found |= {each.key: meter} if meter and meter != NONE else {}
+    for each in columns(method):
+        taken_by_id = each.key not in found and each.quantity in ids.values()
+        given = asker.was_given(f"--instrument {each.key}")
+        if given or not (each.key in found or taken_by_id):
+            found |= meter_of(asker, offers, each)
     return found
 
 
-def _same(asked: Asked, ids: Iterable[str], method: Method) -> bool:
-    """Whether a column is told by a measure's id already."""
-    return any(
-        (measure := method.measure(each)) and getattr(measure, "quantity", "") == asked.quantity
-        for each in ids
-    )
+def meter_of(asker: Asker, offers: Offers, asked: Asked) -> dict[str, str]:
+    """What reads a column; empty where nothing does."""
+    if asked.need == "may" and not offers.meters(asked.quantity):
+        return {}
+    meter = asker.ask(meter_question(offers, asked))
+    return {asked.key: meter} if meter and meter != NONE else {}
 
 
 def meter_question(offers: Offers, asked: Asked, run: str = "") -> Question:
@@ -72,29 +68,30 @@ def meter_question(offers: Offers, asked: Asked, run: str = "") -> Question:
         f"--instrument {key}",
         f"What reads {asked.what}{f' of {run}' if run else ''}?",
         accepted=(*able, NONE) if may else able,
+        default=able[0] if len(able) == 1 and not may else "",
         without="nothing reads it" if may else "",
-        check=_meter(offers, able, asked.quantity, NONE if may else ""),
+        check=_meter(offers, able, asked, NONE if may else ""),
         value=f"COLUMN=METER, as {key}={able[0] if able else 'METER'}",
     )
 
 
-def _meter(offers: Offers, able: tuple[str, ...], quantity: str, none: str) -> Check:
+def _meter(offers: Offers, able: tuple[str, ...], asked: Asked, none: str) -> Check:
+    """A check of what reads a column: one of the meters that can, with another probe where it says so."""
     from generator.intake.answers import field, one_of  # noqa: PLC0415
     from generator.records.schema.run import RunRecord  # noqa: PLC0415
 
     form = field(RunRecord, "instruments", "current")
-    known = one_of(able, f"no meter here reads {quantity}, or none is")
+    known = one_of(able, f"there is no meter for {asked.quantity}")
 
     def check(answer: str) -> str:
         if none and answer == none:
             return answer
-        form(answer)
-        meter, _, probe = answer.partition(" with ")
-        known(meter.strip())
-        probes = offers.library.instruments[meter.split("/")[0].strip()].probes
-        if probe and probe.strip() not in probes:
+        meter, with_, probe = (part.strip() for part in answer.partition(" with "))
+        known(meter)
+        probes = offers.library.instruments[meter.split("/")[0]].probes
+        if with_ and probe not in probes:
             raise NotTaken(f"'{meter}' has no probe of this name", tuple(probes))
-        return answer
+        return form(answer)
 
     return check
 
@@ -119,8 +116,8 @@ def conditions_of(
         if key not in found or asker.was_given(f"--condition {key}"):
             said = asker.ask(_condition(method, key))
             found |= {key: said} if said else {}
-    air = over_time(method) and "ambient" in meters
-    if air and (AIR_MEASURED not in found or asker.was_given(f"--condition {AIR_MEASURED}")):
+    given = asker.was_given(f"--condition {AIR_MEASURED}")
+    if given or (over_time(method) and "ambient" in meters and AIR_MEASURED not in found):
         said = asker.ask(_air_measured())
         found |= {AIR_MEASURED: said} if said else {}
     return found

@@ -60,7 +60,7 @@ def _instrument() -> None:
     calibrated, by = _calibrated(asker)
     made = free(folder / "reports/instruments", id_from(name, model), ".yml")
     id_ = name_of(asker, made, new_name(folder, lambda each: f"instruments/{each}.yml"))
-    asker.settle()
+    asker.finish()
     meter = NewInstrument(
         id_,
         name,

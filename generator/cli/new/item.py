@@ -54,7 +54,7 @@ def _item() -> None:
     piece = _piece(asker)
     made = free(folder / "reports/items", id_from(maker, model), ".yml")
     name = name_of(asker, made, new_name(folder, lambda each: f"items/{each}.yml"))
-    asker.settle()
+    asker.finish()
     begun = new_item(folder, NewItem(name, maker, model, said, int(pieces), **piece))
     after = ("provebook new item        for each product that you compare", "provebook new report")
     write(begun, after)

@@ -78,7 +78,7 @@ def _method() -> None:
     made = free(folder / "reports/methods", id_from(chosen, said.get("current", "")))
     named = "Its id, which is its folder's name and stands in its address for ever?"
     name = asker.ask(Question("id", named, "heating-30-a", default=made, check=check))
-    asker.settle()
+    asker.finish()
     after = (
         f"read reports/methods/{name}/1.yml, and change what does not fit your bench",
         "provebook new instrument",

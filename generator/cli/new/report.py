@@ -61,7 +61,7 @@ def _report() -> None:
     items = asker.ask(_items(offers))
     made = free(folder / "reports", id_from(asked))
     name = name_of(asker, made, new_name(folder, lambda each: f"{each}/report.yml"))
-    asker.settle()
+    asker.finish()
     begun = new_report(folder, NewReport(name, asked, whose, (chosen, *also), main, measures, parts(items)))
     write(begun, ("provebook new run         for each piece", "provebook check"))
 

@@ -73,7 +73,7 @@ def _run(said: dict[str, str]) -> None:
     runs = offers.root / "reports" / report / "runs"
     made = free(runs, id_from(date, control or item, specimen.lower()), ".yml")
     id_ = name_of(asker, made, new_name(offers.root, lambda each: f"{report}/runs/{each}.yml"))
-    asker.settle()
+    asker.finish()
     run = NewRun(id_, report, name, date, item, specimen, control, place, fastened, meters, conditions)
     typed = f"type the readings into reports/{report}/runs/{id_}.yml"
     imported = (f"or: provebook import FILE --into {report}/{id_}",) if over_time(method) else ()

@@ -8,7 +8,7 @@ import click
 
 from generator.cli.bench import folder_of_bench, wrong_use
 from generator.cli.new.asking import Asker, Question, given, pairs, stopping
-from generator.cli.new.bound import NONE, conditions_of, meter_question
+from generator.cli.new.bound import conditions_of, meter_of, meter_question
 from generator.cli.new.writing import day, read, write
 from generator.intake.taking import NotTaken, parts, several
 
@@ -71,7 +71,7 @@ def _sitting(said: dict[str, str]) -> None:
         for run in runs
     }
     conditions = conditions_of(asker, method, shared, {})
-    asker.settle()
+    asker.finish()
     id_ = _free(offers, date)
     begun = new_sitting(offers, NewSitting(id_, name, date, where, own, control, shared, conditions))
     typed = f"type the readings into reports/sittings/{id_}.yml"
@@ -114,8 +114,10 @@ def _shared(asker: Asker, offers: Offers, method: Method) -> dict[str, str]:
     """What reads the columns that all runs share."""
     from generator.intake.offers import shared_columns  # noqa: PLC0415
 
-    found = {each.key: asker.ask(meter_question(offers, each)) for each in shared_columns(method)}
-    return {key: meter for key, meter in found.items() if meter and meter != NONE}
+    found: dict[str, str] = {}
+    for each in shared_columns(method):
+        found |= meter_of(asker, offers, each)
+    return found
 
 
 def _free(offers: Offers, date: str) -> str:
