@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import html
+import json
 from pathlib import Path
 
 import pytest
@@ -9,6 +11,8 @@ import pytest
 from tests.site.shown import METRIC, US, Text, attributes_of, texts_of, units_in, words_shown, written
 
 ROOT = Path(__file__).parents[2]
+BOTH = "So a rise of 50\u00a0°C is one of 90\u00a0°F."
+"""The glossary tells how one becomes the other."""
 IN_K = "Here rises are in K, as in the data: a rise of 1\u00a0K is a rise of 1\u00a0°C or 1.8\u00a0°F."
 """Data are in K for everyone; the page says so where it tells them."""
 
@@ -24,7 +28,7 @@ def generated(site: Path) -> list[Path]:
 
 
 def test_no_unit_is_shown_to_readers_of_the_other_system(demo: Path) -> None:
-    said = [*written(ROOT / "reports"), IN_K]
+    said = [*written(ROOT / "reports"), IN_K, BOTH]
     found = {
         (path.relative_to(demo).as_posix(), unit, text.data.strip()[:80])
         for path in generated(demo)
@@ -56,6 +60,24 @@ def test_what_is_read_aloud_or_by_machines_has_no_unit_of_one_system_alone(demo:
     for path in generated(demo):
         for name, value in attributes_of(path):
             assert units_in(value) in (set(), {METRIC, US}), (path, name, value)
+
+
+def test_what_a_search_finds_is_told_in_both(demo: Path) -> None:
+    """Its excerpts come out of one file, whatever a reader chose."""
+    said = [*written(ROOT / "reports"), IN_K, BOTH]
+    own = {path.stem for path in (ROOT / "reports" / "pages").glob("*.md")}
+    documents = json.loads((demo / "search" / "documents.json").read_text("utf-8"))["docs"]
+    both = 0
+    for each in documents:
+        if each["location"].partition("/")[0] in own:
+            continue
+        text = html.unescape(each["text"])
+        both += units_in(text) == {METRIC, US}
+        if units_in(text) != {METRIC, US}:
+            for words in said:
+                text = text.replace(words, "")
+            assert units_in(text) == set(), each
+    assert both > 5
 
 
 @pytest.mark.parametrize(
