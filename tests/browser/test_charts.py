@@ -16,7 +16,7 @@ from playwright.sync_api import Browser, Page, expect
 from generator.host import library
 from generator.host.build import build
 from generator.host.chrome import POLICY
-from tests.browser.conftest import Open, Serve, Visit
+from tests.browser.conftest import QUIET, Open, Serve, Visit, chromium
 from tests.browser.test_host import BUDGET, wire_bytes
 from tests.site import hostile
 
@@ -147,6 +147,50 @@ def test_a_pair_of_units_changes_the_ticks_of_both_alike(open_page: Open, base: 
     page.locator("[data-shows-units=us]").click()
     expect(page.locator(".live .ytick text").nth(1)).to_have_text("50")
     agree(still["yticks"], read(page, "live")["yticks"], "yticks")
+
+
+def test_all_of_a_live_chart_follows_the_pair_of_units(open_page: Open, base: str) -> None:
+    """Ticks, what the axis is called, the label at a mark and what is read of it."""
+    page = open_page(base + REPORT, width=1280).page
+    figure = opened(page)
+    figure.locator(".live").focus()
+    page.keyboard.press("ArrowUp")
+    for which, sign, other, tick in (("us", "°F", "°C", "50"), ("metric", "°C", "°F", "20")):
+        page.locator(f"[data-shows-units={which}]").click()
+        expect(page.locator(".live .ytick text").nth(1)).to_have_text(tick)
+        seen = [each for each in figure.locator("svg.still .unit").all() if each.is_visible()]
+        assert [each.text_content() for each in seen if "°" in (each.text_content() or "")] == [
+            f"{sign} above the air"
+        ]
+        for text in (figure.locator(".hovertext"), figure.get_by_role("status")):
+            expect(text).to_contain_text(sign)
+            expect(text).not_to_contain_text(other)
+
+
+def test_a_page_that_comes_back_as_it_was_left_draws_its_live_chart_anew(browser: Browser, base: str) -> None:
+    """What its reader chose meanwhile, on another page, holds for the chart too."""
+    kept = browser.browser_type.launch(
+        executable_path=chromium(),
+        args=list(QUIET),
+        ignore_default_args=["--disable-back-forward-cache"],
+    )
+    try:
+        page = kept.new_page(viewport={"width": 1280, "height": 800})
+        page.goto(base + REPORT)
+        figure = opened(page)
+        expect(page.locator(".live .ytick text").nth(1)).to_have_text("20")
+        page.evaluate("addEventListener('pageshow', event => window.kept = event.persisted)")
+        page.locator("a[href*=glossary]").first.click()
+        page.wait_for_url("**/glossary/")
+        page.locator("[data-shows-units=us]").click()
+        page.evaluate("history.back()")
+        page.wait_for_function("window.kept !== undefined")
+        assert page.evaluate("window.kept") is True
+        expect(figure).to_have_attribute("data-state", "live")
+        expect(page.locator(".live .ytick text").nth(1)).to_have_text("50")
+        assert page.locator("[data-shows-units=us]").get_attribute("aria-pressed") == "true"
+    finally:
+        kept.close()
 
 
 def test_only_one_of_the_two_pictures_is_seen(open_page: Open, base: str) -> None:
