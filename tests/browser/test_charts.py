@@ -183,12 +183,18 @@ def test_a_page_that_comes_back_as_it_was_left_draws_its_live_chart_anew(browser
         page.locator("a[href*=glossary]").first.click()
         page.wait_for_url("**/glossary/")
         page.locator("[data-shows-units=us]").click()
+        colours = page.locator("form[data-md-component=palette] label:visible")
+        for said in ("Colours: light", "Colours: dark"):
+            colours.click()
+            expect(colours).to_have_text(said)
         page.evaluate("history.back()")
         page.wait_for_function("window.kept !== undefined")
         assert page.evaluate("window.kept") is True
         expect(figure).to_have_attribute("data-state", "live")
         expect(page.locator(".live .ytick text").nth(1)).to_have_text("50")
         assert page.locator("[data-shows-units=us]").get_attribute("aria-pressed") == "true"
+        expect(page.locator("body")).to_have_css("background-color", "rgb(18, 25, 30)")
+        expect(page.locator(".live .points path.point").first).to_have_css("fill", "rgb(136, 204, 238)")
     finally:
         kept.close()
 
