@@ -21,7 +21,8 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
-OTHERS = ["compare/", "i/okvarn-ih30/", "glossary/", "corrections/"]
+HOW = REPORT + "1/how/okvarn-ih30/"
+OTHERS = [HOW, "compare/", "i/okvarn-ih30/", "glossary/", "corrections/"]
 PAGES = ["", REPORT, *OTHERS, "m/", "m/closed-box-heating/", "m/closed-box-heating/2/", "about/", "404.html"]
 
 Variant = Callable[[str, str, str], str]
@@ -224,6 +225,54 @@ def test_on_paper_the_cautions_stand_before_the_answer_and_no_table_is_cut(
     assert max(each["right"] for each in boxes(page, "table, .bars, .chart")) <= 680
     assert page.evaluate("document.documentElement.scrollWidth") <= 680
     assert boxes(page, ".menu-wide, .menu-narrow, .headerlink, .colours")[0]["height"] == 0
+
+
+FOLDED = """() => {
+  const texts = document.createTreeWalker(document.querySelector("article"), NodeFilter.SHOW_TEXT);
+  const lost = [];
+  while (texts.nextNode()) {
+    const parent = texts.currentNode.parentElement;
+    const laid = texts.currentNode.data.trim() && parent.closest("details") && parent.getClientRects().length;
+    if (laid && !parent.checkVisibility()) lost.push(texts.currentNode.data);
+  }
+  return lost;
+}"""
+"""Texts of folds that would be missing on a sheet."""
+
+OUTSIDE = """width => [...document.querySelectorAll("article *")]
+  .filter(each => !each.closest(".unseen, .defs") && each.getClientRects().length)
+  .map(each => ({ each, box: each.getBoundingClientRect() }))
+  .filter(({ box }) => box.left < -0.5 || box.right > width + 0.5)
+  .map(({ each }) => each.outerHTML.slice(0, 80))"""
+
+
+@pytest.mark.parametrize("scripts", [True, False], ids=["scripts", "no scripts"])
+@pytest.mark.parametrize("address", [REPORT, HOW])
+def test_on_paper_nothing_is_folded_away_and_nothing_leaves_the_sheet(
+    open_page: Open, base: str, address: str, *, scripts: bool
+) -> None:
+    page = open_page(base + address, scripts=scripts).page
+    folds = page.locator("article details:not([open])")
+    before = folds.count()
+    assert before > 3
+    assert len(page.evaluate(FOLDED)) > 100
+    page.emulate_media(media="print")
+    # A4 and Letter, less margins of 15 mm.
+    for width in (680, 702):
+        page.set_viewport_size({"width": width, "height": 900})
+        assert page.evaluate(OUTSIDE, width) == []
+        assert page.evaluate(FOLDED) == []
+    page.emulate_media(media="screen")
+    if scripts:
+        page.evaluate(
+            "addEventListener('beforeprint', () => window.folded ="
+            " document.querySelectorAll('article details:not([open])').length)"
+        )
+    for sheet in ("A4", "Letter"):
+        assert page.pdf(format=sheet, prefer_css_page_size=True).startswith(b"%PDF")
+    if scripts:
+        assert page.evaluate("window.folded") == 0
+    assert folds.count() == before
 
 
 def test_on_paper_colours_are_the_light_ones(open_page: Open, base: str) -> None:

@@ -98,3 +98,15 @@ addEventListener("beforeprint", () => {
   const told = [line, address].filter(Boolean).join(" · ").replace(/\s+/g, " ");
   document.documentElement.style.setProperty("--sheet", JSON.stringify(told));
 });
+
+/* On paper nothing is folded away. */
+{
+  let opened = [];
+  addEventListener("beforeprint", () => {
+    opened = [...document.querySelectorAll("article details:not([open])")];
+    for (const each of opened) each.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const each of opened) each.open = false;
+  });
+}
