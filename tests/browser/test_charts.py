@@ -278,13 +278,28 @@ def test_it_is_there_after_a_link_as_after_a_direct_arrival(open_page: Open, bas
     no_trouble(visit, base)
 
 
+def listeners(page: Page) -> dict[str, int]:
+    """How many listeners stand on what outlives a chart."""
+    tools = page.context.new_cdp_session(page)
+    found = {}
+    for name in ("window", "document", "document.body", "document.querySelector('figure.chart .plot')"):
+        thing = tools.send("Runtime.evaluate", {"expression": name})["result"]["objectId"]
+        told = tools.send("DOMDebugger.getEventListeners", {"objectId": thing})
+        found[name] = len(told["listeners"])
+    return found
+
+
 def test_going_round_many_times_leaves_nothing_behind(open_page: Open, base: str) -> None:
     visit = open_page(base + REPORT)
     page = visit.page
+    after_one: dict[str, int] = {}
     for _ in range(20):
         figure = opened(page)
         page.keyboard.press("Escape")
         expect(figure).to_have_attribute("data-state", "still")
+        after_one = after_one or listeners(page)
+    assert listeners(page) == after_one
+    assert sum(after_one.values()) > 5
     assert page.locator(".live, .js-plotly-plot, .js-plotly-tester .main-svg").count() == 0
     assert len([path for path in visit.paths() if "plotly" in path]) == 1
     opened(page)
@@ -594,20 +609,28 @@ def test_a_tap_reads_a_mark(touch: Touch, base: str) -> None:
     expect(figure.get_by_role("status")).to_contain_text("60 min: ")
 
 
-def test_a_box_that_is_shown_late_or_grows_is_filled(open_page: Open, base: str) -> None:
-    """In a fold, or when a phone is turned: never wider than its box, and no higher for it."""
+@pytest.mark.parametrize(
+    ("hide", "show"),
+    [("each.open = false", "each.open = true"), ("each.hidden = true", "each.hidden = false")],
+    ids=["a fold", "a card or a tab"],
+)
+def test_a_box_that_is_shown_late_or_grows_is_filled(
+    open_page: Open, base: str, hide: str, show: str
+) -> None:
+    """In what is not shown yet, or when a phone is turned: never wider than its box, and no higher for it."""
     page = open_page(base + REPORT).page
     page.evaluate(
-        "const fold = document.createElement('details');"
+        "const each = window.around = document.createElement("
+        f"{'open' in hide} ? 'details' : 'section');"
         "const figure = document.querySelector('figure.chart');"
-        "figure.before(fold); fold.append(figure); fold.open = false"
+        f"figure.before(each); each.append(figure); {hide}".replace("True", "true").replace("False", "false")
     )
     with page.expect_response("**/plotly-*.min.js"):
         page.evaluate("document.querySelector('.live-open').click()")
     page.wait_for_timeout(3000)
     figure: Any = page.locator("figure.chart").first
     assert figure.get_attribute("data-state") == "loading"
-    page.evaluate("document.querySelector('details:has(> figure.chart)').open = true")
+    page.evaluate(f"const each = window.around; {show}")
     drawn(page)
     heights = set()
     for width in (360, 700, 320, 1280, 360):
@@ -646,7 +669,8 @@ def contrast(one: str, other: str) -> float:
 @pytest.mark.parametrize("way", ["device", "palette"])
 def test_it_follows_light_and_dark(open_page: Open, base: str, way: str) -> None:
     page = open_page(base + REPORT).page
-    opened(page)
+    for number in range(3):
+        opened(page, number)
     light = read(page, "live")
     if way == "device":
         page.emulate_media(color_scheme="dark")
@@ -661,7 +685,12 @@ def test_it_follows_light_and_dark(open_page: Open, base: str, way: str) -> None
         assert [each["x"] for each in dark[name]] == [each["x"] for each in light[name]]
     for ground, found in (("rgb(255, 255, 255)", light), ("rgb(18, 25, 30)", dark)):
         assert all(contrast(each["fill"], ground) >= 4.5 for each in (*found["ytexts"], *found["xtexts"]))
-    agree(read(page, "still")["marks"], dark["marks"], "marks")
+        assert all(
+            max(contrast(each[part], ground) for part in ("fill", "stroke")) >= 3 for each in found["marks"]
+        )
+        assert all(contrast(each["stroke"], ground) >= 4.5 for each in (*found["limits"], *found["stops"]))
+    for number in range(3):
+        agree(read(page, "still", number)["marks"], read(page, "live", number)["marks"], "marks")
 
 
 def test_print_shows_the_still(open_page: Open, base: str) -> None:
@@ -736,3 +765,4 @@ def test_the_data_is_plain_numbers_and_nothing_packed(site: Path) -> None:
         made = json.loads(text.removeprefix("document.currentScript.made=").removesuffix(";"))
         assert "bdata" not in text
         assert "src" not in {key for trace in made["data"] for key in trace}
+        assert {trace["type"] for trace in made["data"]} == {"scatter"}

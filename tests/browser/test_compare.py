@@ -103,7 +103,7 @@ def test_on_paper_the_cautions_stand_before_the_figures(open_page: Open, base: s
     assert page.locator(".compare-tools:visible").count() == 0
 
 
-@pytest.mark.parametrize("address", ["compare/", "i/okvarn-ih30/"])
+@pytest.mark.parametrize("address", ["compare/", "i/okvarn-ih30/", "r/fuse-holders-30a/1/how/okvarn-ih30/"])
 def test_the_disclosure_is_no_smaller_than_the_text(open_page: Open, base: str, address: str) -> None:
     """16 CFR 255.0(f): hard to miss and easy to understand; in size as the text around it."""
     page = open_page(base + address).page

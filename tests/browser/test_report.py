@@ -21,6 +21,7 @@ PAGES = [
     "",
     REPORT,
     REPORT + "1/",
+    REPORT + "1/how/okvarn-ih30/",
     "compare/",
     "i/grenlo-30/",
     "i/pallsto-f30/",
@@ -82,12 +83,13 @@ def test_the_first_view_is_light(open_page: Open, site: Path, base: str, address
     assert sum(stand_ins) <= 2048
 
 
-@pytest.mark.parametrize("width", [320, 360, 768, 1280])
 @pytest.mark.parametrize("address", PAGES)
-def test_nothing_scrolls_sideways(open_page: Open, base: str, address: str, width: int) -> None:
-    page = open_page(base + address, width=width).page
+def test_nothing_scrolls_sideways(open_page: Open, base: str, address: str) -> None:
+    page = open_page(base + address, width=320).page
     page.evaluate("for (const each of document.querySelectorAll('details')) each.open = true")
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    for width in (320, 360, 390, 768, 1280):
+        page.set_viewport_size({"width": width, "height": 800})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_the_caution_takes_at_most_four_lines_on_a_phone(open_page: Open, base: str) -> None:
@@ -102,6 +104,27 @@ def test_disclosure_and_caution_come_before_the_first_figure(open_page: Open, ba
     text = spaced(open_page(base + REPORT).page.text_content("article"))
     assert text.index("I bought all 18 pieces") < text.index("Which 30 A") < text.index("±")
     assert text.index("Warning") < text.index("±")
+
+
+def test_without_scripts_each_file_to_take_away_is_there(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT, scripts=False).page
+    links = page.locator("a[download]").all()
+    assert [each.inner_text() for each in links] == ["readings.csv", "results.csv", "pairs.csv"]
+    for each in links:
+        answer = page.request.get(each.evaluate("each => each.href"))
+        assert (answer.status, answer.headers["content-type"]) == (200, "text/csv")
+        assert answer.body().count(b"\r\n") > 5
+
+
+def test_a_phone_shows_the_disclosure_with_the_answer_below_it(open_page: Open, base: str) -> None:
+    """16 CFR 255.0(f): where it is hard to miss, before what it is about."""
+    page = open_page(base + REPORT, width=360, height=640).page
+    boxes = [page.locator(each).first.bounding_box() for each in (".disclosure", "h1", ".answer")]
+    tops = [box["y"] for box in boxes if box]
+    assert len(tops) == 3
+    assert tops == sorted(tops)
+    assert boxes[0] is not None
+    assert boxes[0]["y"] + boxes[0]["height"] < 200
 
 
 def test_text_from_records_runs_nothing(open_page: Open, serve_folder: Serve, tmp_path: Path) -> None:

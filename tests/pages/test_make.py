@@ -191,7 +191,8 @@ def test_ids_are_unique_and_every_reference_meets_its_target(pages: dict[str, Pa
         ids = [each.attributes["id"] for each in found.elements if "id" in each.attributes]
         assert len(ids) == len(set(ids)), uri
         for each in found.elements:
-            named = f"{each.attributes.get('aria-labelledby', '')} {each.attributes.get('for', '')}".split()
+            naming = ("aria-labelledby", "aria-describedby", "aria-controls", "for", "data-compares")
+            named = " ".join(each.attributes.get(name, "") for name in naming).split()
             assert set(named) <= set(ids), uri
             href = each.attributes.get("href", "")
             if href.startswith("#"):

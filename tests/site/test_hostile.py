@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import html
+import json
 from dataclasses import dataclass, field
 from html.parser import HTMLParser
 from pathlib import Path
@@ -17,6 +19,11 @@ REACHING = {
         reviewer contact disclosure maker-one maker-two model what method-title caution question because
         opinion shop marks event deviation addition logger clamp cannot run-opinion air-measured laboratory
     """,
+    "r/r1/1/index.html": "question because opinion maker-one",
+    "r/r1/1/how/one/index.html": "maker-one question caution",
+    "i/one/index.html": "maker-one model what shop marks caution",
+    "compare/index.html": "maker-one maker-two",
+    "m/index.html": "method-title purpose",
     "m/heat/1/index.html": "method-title purpose apparatus caution where held-by step cannot",
     "index.html": "reviewer question",
 }
@@ -90,3 +97,13 @@ def test_titles_and_descriptions_hold_it_too(site: Path) -> None:
     found = seen(site / "r/r1/index.html")
     descriptions = [attributes.get("content") or "" for tag, attributes in found.tags if tag == "meta"]
     assert any("question" in each for each in [found.text, *descriptions])
+
+
+def test_what_a_live_chart_is_drawn_from_holds_texts_and_runs_none(site: Path) -> None:
+    (script,) = sorted((site / "r/r1/1/charts").glob("*.js"))
+    text = script.read_text("utf-8")
+    assert not set("<>&\u2028\u2029") & set(text)
+    assert text.startswith("document.currentScript.made={")
+    made = json.loads(text.removeprefix("document.currentScript.made=").removesuffix(";"))
+    names = {html.unescape(each["name"]) for each in made["data"] if "name" in each}
+    assert f"maker-one {hostile.ALL}" in {name.rpartition(" model")[0] for name in names}
