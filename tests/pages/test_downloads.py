@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import csv
 import io
+import json
 import re
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from generator.analysis.rounding import rounded
 from generator.evaluation.report import evaluate
 from generator.pages.downloads import pairs, readings, results, table
 from generator.pages.tables import PAIRS, RESULTS, RUN
-from tests.pages.factory import demo
+from tests.pages.factory import demo, demo_site
 
 FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"])
 RUNS = demo().reports["fuse-holders-30a"].runs
@@ -88,6 +91,32 @@ def test_a_value_is_a_row_with_its_measure_and_its_unit() -> None:
     (row,) = (each for each in found if each["run"].endswith("2026-03-11-pull-tessvik-a"))
     assert (row["value"], row["time min"], row["rise (K)"]) == ("376.0", "", "")
     assert 4.0 < float(row["half-width of the value's 95 % interval"]) < 10.0
+
+
+def test_the_live_chart_s_numbers_are_those_of_the_files() -> None:
+    """Each point of the one item with one piece is a reading; each mean at the mark is a result."""
+    files = {each.uri: each.content.decode() for each in demo_site().downloads}
+    script = files["r/fuse-holders-30a/1/charts/rise.js"].removeprefix("document.currentScript.made=")
+    lines = {each["name"]: each for each in json.loads(script.removesuffix(";"))["data"] if "name" in each}
+    alone = lines["Pallsto F-30"]
+    mine = [
+        (float(row["time min"]), float(row["rise (K)"]))
+        for row in rows(readings(FINDING, RUNS))
+        if row["item"] == "pallsto-f30" and row["rise (K)"]
+    ]
+    assert len(mine) > 8
+    assert list(zip(alone["x"], alone["y"], strict=True)) == [
+        (time, pytest.approx(rise, abs=0.0051)) for time, rise in mine
+    ]
+    told = {
+        row["item"]: row for row in rows(results(FINDING)) if row["measure"] == "rise" and not row["piece"]
+    }
+    for item, name in (("tessvik-t30", "Tessvik T30"), ("okvarn-ih30", "Okvarn IH30")):
+        figure = rounded(float(told[item]["value"]), float(told[item]["half-width of its 95 % interval"]))
+        _, metric, _ = lines[name]["customdata"][-1]
+        assert metric.replace("\N{NARROW NO-BREAK SPACE}", " ") == (
+            f"{figure.value_text} ± {figure.uncertainty_text}"
+        )
 
 
 def test_pairs_say_what_is_shown() -> None:
