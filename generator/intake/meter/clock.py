@@ -108,6 +108,9 @@ def _stamps(block: Block, layout: Layout, places: tuple[int, ...], hints: Hints)
         kind, size = _undated(block, layout, places[0], shape, hints=hints, seconds=seconds)
         return Clock(kind, places, tuple(each / size for each in seconds), resolution / size, shape=shape)
     order = order_of(block, places[0], read[0], hints.date_order)
+    late = next((line for line, each in enumerate(seconds) if each > 86400), None)
+    if late is not None:
+        raise block.refuse(block.rows[late], places[-1], "there is no such time of day")
     days = [day_of(stamp.parts, order.order) for stamp in read[0]]
     told = [seconds_of(day.toordinal(), each) for day, each in zip(days, seconds, strict=True) if day]
     if shape.offset:

@@ -99,7 +99,12 @@ def _refused(block: Block, first: Row, row: Row) -> Unreadable:
     if row.cells == block.header.cells:
         return block.refuse(row, -1, "the header is there a second time; import the parts one by one")
     bad = next(
-        (place for place in block.keys if kind_of(row.cells[place]) not in VALUES | {"stamp"}), block.keys[0]
+        (
+            place
+            for place in block.keys
+            if kind_of("".join(row.cells[place : place + 1])) not in VALUES | {"stamp"}
+        ),
+        block.keys[0],
     )
     return block.refuse(
         row, bad, f"{'a time as in the rows above' if block.stamped else 'a number'} is expected here"

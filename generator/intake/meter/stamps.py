@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from functools import lru_cache
@@ -47,12 +47,14 @@ class Shape:
         clock: How many parts its time has, 0 without one.
         half: Whether it says AM or PM.
         offset: Whether it says an offset from UTC.
+        between: What parts date and time, spaces left out.
     """
 
     date: str
     clock: int
     half: bool = False
     offset: bool = False
+    between: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,16 +85,21 @@ def stamp_of(cell: str) -> Stamp | None:
         date_behind = _DATE.fullmatch(rest.strip()) if rest[:1].isspace() else None
         return _made(date_behind, clock, None) if not rest or date_behind else None
     when = _DATE.match(cell)
-    if when is None:
-        return None
+    return _dated(cell, when) if when else None
+
+
+def _dated(cell: str, when: re.Match[str]) -> Stamp | None:
     if when.end() == len(cell):
         return _made(when, None, None)
     between = _BETWEEN.match(cell, when.end())
     clock = _CLOCK.match(cell, between.end()) if between else None
-    if clock is None:
+    if between is None or clock is None:
         return None
     offset = _OFFSET.fullmatch(cell, clock.end())
-    return _made(when, clock, offset) if offset or clock.end() == len(cell) else None
+    if not offset and clock.end() != len(cell):
+        return None
+    made = _made(when, clock, offset)
+    return replace(made, shape=replace(made.shape, between=between[0].strip())) if made else None
 
 
 def _made(

@@ -35,7 +35,7 @@ _BARE = {TEMPERATURE, "voltage", "current", "resistance", "power", "force", "tor
 @cache
 def unit_of(text: str) -> Unit | None:
     """The unit that a text is, as meters write it: `degC`, `DEGREE F`, `ﾟC`, `C`, `VDC`, `ADC`, `mV`."""
-    written = plain(text.translate(_WIDE)).strip(" .'\"").removeprefix("in ")
+    written = plain(text.translate(_WIDE)).strip(" .").removeprefix("in ")
     if not written or len(written) > 20:
         return None
     if found := find_unit(written):

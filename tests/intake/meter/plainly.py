@@ -66,6 +66,8 @@ class Plain:
 
     def number(self, cell: str) -> Decimal | None:
         """The number that a cell says; None where it says none, or one that no meter reads."""
+        # A dash that a code page has in place of the minus sign.
+        cell = cell.replace("\u2013", "-").replace("\u2212", "-")
         written = cell.replace(",", ".") if self.comma and cell.count(",") == 1 else cell
         if not _NUMBER.fullmatch(written) or (self.comma and "." in cell):
             return None
@@ -129,6 +131,6 @@ UNITS: dict[str, Callable[[str], bool]] = {
 """How a file may say each unit."""
 
 
-def says_unit(typed: str, text: str) -> bool:
-    """Whether a text says a unit, in one of the files' ways or as it is typed."""
-    return typed in text or (typed in UNITS and UNITS[typed](text))
+def says_unit(spellings: tuple[str, ...], text: str) -> bool:
+    """Whether a text says a unit, in one of the files' ways or as it is spelled."""
+    return any(each in text or (each in UNITS and UNITS[each](text)) for each in spellings)

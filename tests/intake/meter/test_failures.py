@@ -223,6 +223,16 @@ def test_a_fixed_offset_in_the_header_holds_for_every_row() -> None:
     assert file.time.first.utcoffset() == timedelta(hours=1)
 
 
+def test_a_time_of_day_past_its_end_is_refused_beside_a_date() -> None:
+    rows = ["Date;Time;T [°C]", "05.04.2026;23:35:00;20.1", "05.04.2026;36:40:00;20.2"]
+    assert refused(rows).line == 3
+
+
+def test_a_stamp_in_another_form_than_the_first_is_refused() -> None:
+    rows = ["Time;T [°C]", "2026-02-14 10:00:00;20.1", "2026-02-14T10:05:00;20.2"]
+    assert refused(rows).line == 3
+
+
 def test_offsets_in_the_rows_are_taken_into_account() -> None:
     file = taken(["Time;T [°C]", "2026-10-25T02:30:00+02:00;20.1", "2026-10-25T02:00:00+01:00;20.1"])
     assert seconds(file) == ["0", "1800"]

@@ -81,7 +81,8 @@ def says(key: str, file: MeterFile, data: bytes) -> None:
                 assert Decimal(value) == wanted, (line, column.name, value)
         behind = rows[file.lines[0]][place + 1 : place + 2]
         said = (header[place], *below[place : place + 1], *behind)
-        assert column.unit is None or any(says_unit(column.unit.typed, each) for each in said), said
+        spelled = (column.unit.symbol, *column.unit.variants) if column.unit else ("",)
+        assert any(says_unit(spelled, each) for each in said), said
     times = [plain.time(rows[line]) for line in file.lines]
     assert all(time is not None for time in times), times
     since = elapsed(key, plain.lines(data), [time for time in times if time is not None])
