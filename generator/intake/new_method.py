@@ -10,7 +10,7 @@ from generator.intake.begun import Begun, begun
 from generator.pages.render import Renderer
 
 STARTERS: dict[str, tuple[str, ...]] = {
-    "heating": ("current", "conductor", "enclosure", "where", "stop-limit", "air", "because"),
+    "heating": ("current", "minutes", "conductor", "enclosure", "where", "stop-limit", "air", "because"),
     "pull-out": ("conductor",),
     "force": ("what", "better"),
     "torque": ("conductor",),
@@ -18,6 +18,16 @@ STARTERS: dict[str, tuple[str, ...]] = {
     "check": ("question", "good"),
 }
 """Each starter, and what it asks."""
+
+
+USUAL_MINUTES = "60"
+"""Length of a run, min: common practice, no source."""
+
+SHORTEST, LONGEST = 30, 600
+"""Of a run, min: twice the window that settling needs, and a working day."""
+
+_CLOSE = (0, 2, 5, 10, 15, 20, 25, 30)
+"""Minutes at which a part is read while it warms fast; our choice."""
 
 
 @dataclass(frozen=True)
@@ -29,6 +39,7 @@ class NewMethod:
         starter: Which starter it begins from.
         title: Its title.
         current: The set current.
+        minutes: Length of a run, and its time mark.
         conductor: The cable.
         enclosure: What it lies in.
         where: Where the probe sits.
@@ -45,6 +56,7 @@ class NewMethod:
     starter: str
     title: str
     current: str = ""
+    minutes: str = USUAL_MINUTES
     conductor: str = ""
     enclosure: str = ""
     where: str = ""
@@ -55,6 +67,14 @@ class NewMethod:
     better: str = ""
     question: str = ""
     good: str = ""
+
+    @property
+    def schedule(self) -> str:
+        """When to read: close at first, then every 10 min, in the last 15 min every 5."""
+        end = int(self.minutes)
+        last = range(end - 15, end + 1, 5)
+        between = range(_CLOSE[-1] + 10, last[0], 10)
+        return " ".join(str(each) for each in sorted({*(t for t in _CLOSE if t <= end), *between, *last}))
 
 
 def new_method(root: Path, method: NewMethod) -> Begun:

@@ -14,7 +14,7 @@ from generator.records.drafts import Draft
 from generator.records.schema.measures import CheckMeasure, CountMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.references import Binding
-from generator.records.writer import below
+from generator.records.writer import below, scalar
 
 
 @dataclass(frozen=True)
@@ -68,7 +68,7 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
     return {
         **{key: getattr(run, key) for key in ("method", "control", "item", "specimen", "date", "place")},
         "into": f"{run.report}/{run.id}",
-        "termination": lines(run.termination),
+        "termination": tuple(f"{key}: {_plain(key, value)}" for key, value in run.termination.items()),
         "instruments": lines(run.instruments),
         "conditions": lines(run.conditions),
         "airless": bool(table) and AMBIENT not in {**run.instruments, **run.conditions},
@@ -86,6 +86,11 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
 def lines(keys: Mapping[str, str]) -> tuple[str, ...]:
     """Keys with their values as lines of YAML."""
     return tuple(line for key, value in keys.items() for line in below(key, value, 0))
+
+
+def _plain(key: str, value: str) -> str:
+    """A value as YAML; the number of a termination is digits and stays so."""
+    return value if key == "number" and value.isdigit() else scalar(value)
 
 
 def _table(offers: Offers, method: Method, run: NewRun) -> tuple[str, ...]:

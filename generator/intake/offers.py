@@ -95,7 +95,7 @@ class Asked:
         key: As `instruments` names it: `temperature@body`.
         quantity: What it holds.
         what: What is read, in plain words.
-        need: Whether a run is of use without it: `must` or `may`.
+        need: `must` be read; `should`, or there is no figure; `may` be left out.
     """
 
     key: str
@@ -111,7 +111,7 @@ def over_time(method: Method) -> bool:
 
 def shared_columns(method: Method) -> tuple[Asked, ...]:
     """The columns of a run over time that belong to the bench and not to the part."""
-    current = "must" if "current" in method.conditions else "may"
+    current = "should" if "current" in method.conditions else "may"
     return (
         Asked("ambient", "temperature", "the air", "may"),
         Asked("current", "current", "the current", current),

@@ -66,12 +66,12 @@ def words(*known: str) -> Check:
     return check
 
 
-def number(most: int) -> Check:
-    """A check of an answer that counts, from 1 on."""
+def number(most: int, least: int = 1) -> Check:
+    """A check of an answer that counts."""
 
     def check(answer: str) -> str:
-        if answer.isascii() and answer.isdigit() and answer[0] != "0" and int(answer[:9]) <= most:
+        if answer.isascii() and answer.isdigit() and answer[0] != "0" and least <= int(answer[:9]) <= most:
             return answer
-        raise NotTaken(f"a number from 1 to {most} is wanted, in digits")
+        raise NotTaken(f"a number from {least} to {most} is wanted, in digits")
 
     return check

@@ -36,7 +36,7 @@ def test_a_question_says_what_would_do() -> None:
         "Who made it, as printed on it?\n  as: Okvarn\n> ",
         "How did you get it?\n  one of: bought, sent, lent, from a viewer\n> ",
         "What did one piece cost?\n  as: 4.80 EUR, or: unknown\n> ",
-        "How many pieces were in one pack?\n  as: 5\n  Enter takes: 1\n> ",
+        "How many pieces were in one pack?\n  Enter takes: 1\n> ",
         "Which codes or marks are on it?\n  as: 2611\n  Enter: none\n> ",
     ):
         assert told in done.stdout, told
@@ -84,7 +84,7 @@ def test_with_an_option_only_what_is_needed_is_asked(fresh: Path) -> None:
 
 @pytest.mark.usefixtures("asked")
 def test_a_method_asks_what_its_starter_cannot_know(fresh: Path) -> None:
-    answers = "heating\n10 A\n1.5 mm2 class 5\nclosed box 1 l\n\n90 degC\n40 degC\na cupboard\n\n\n"
+    answers = "heating\n10 A\n\n1.5 mm2 class 5\nclosed box 1 l\n\n90 degC\n40 degC\na cupboard\n\n\n"
     done = new("method", typed=answers)
     assert done.exit_code == 0, done.output
     assert "heating   how much hotter than the air a part gets at a current\n" in done.stdout

@@ -101,6 +101,18 @@ def test_what_depends_on_an_answer_is_named_once_that_is_known() -> None:
     assert len(done.stderr.splitlines()) == 2  # the one clamp and the cable are as they can only be
 
 
+@pytest.mark.usefixtures("fresh")
+def test_a_current_that_nothing_reads_is_left_out_only_where_that_is_said() -> None:
+    made(HEATING, THERMOMETER, BOUGHT, SENT, REPORT)
+    at = RUN.index("current=clamp-1")
+    done = new(*RUN[: at - 1], *RUN[at + 1 :])
+    assert done.exit_code == 2
+    assert "--instrument COLUMN=METER, as current=none  What reads the current? (With none" in done.stderr
+    assert "--condition NAME=VALUE, as current=" in done.stderr
+    made((*RUN[:at], "current=none", *RUN[at + 1 :], "--condition", "current=10.1 A"))
+    assert "  current: 10.1 A\n" in Path(RUN_FILE).read_text(encoding="utf-8")
+
+
 def test_air_that_no_meter_reads_is_asked_for_in_the_record(fresh: Path) -> None:
     at = RUN.index("ambient=thermometer-1/CH1")
     made(*GROUND, (*RUN[: at - 1], *RUN[at + 1 :]))

@@ -159,3 +159,16 @@ def test_a_blank_table_has_its_times_and_as_many_cells_as_heads() -> None:
         "2        |                       |",
         "10       |                       |",
     )
+
+
+@pytest.mark.parametrize(
+    ("minutes", "schedule"),
+    [
+        ("60", "0 2 5 10 15 20 25 30 40 45 50 55 60"),
+        ("35", "0 2 5 10 15 20 25 30 35"),
+        ("30", "0 2 5 10 15 20 25 30"),
+        ("90", "0 2 5 10 15 20 25 30 40 50 60 70 75 80 85 90"),
+    ],
+)
+def test_a_schedule_is_close_where_a_part_warms_fast_and_at_its_end(minutes: str, schedule: str) -> None:
+    assert NewMethod("x", "heating", "x", minutes=minutes).schedule == schedule

@@ -24,6 +24,7 @@ class Question:
         text: The question, in plain words.
         example: An answer.
         accepted: The words that it takes, where these are few.
+        lead: What stands before these.
         default: What Enter takes; empty for none.
         without: What Enter means where nothing need be said; empty where an answer is needed.
         check: What is kept of an answer; raises `NotTaken`.
@@ -38,6 +39,7 @@ class Question:
     without: str = ""
     check: Check = str
     value: str = ""
+    lead: str = "one of"
 
     @property
     def can_wait(self) -> bool:
@@ -148,8 +150,8 @@ def _hints(question: Question) -> list[str]:
     """What would do: the words it takes, an example, what Enter means."""
     hints = []
     if question.accepted:
-        hints.append(f"one of: {', '.join(question.accepted)}")
-    if question.example:
+        hints.append(f"{question.lead}: {', '.join(question.accepted)}")
+    if question.example and not question.default:
         hints.append(f"as: {question.example}")
     if question.default:
         hints.append(f"Enter takes: {question.default}")

@@ -61,18 +61,20 @@ def meter_question(offers: Offers, asked: Asked, run: str = "") -> Question:
     """
     key = f"{run}@{asked.key.partition('@')[2]}" if run else asked.key
     able = offers.meters(asked.quantity)
-    may = asked.need == "may"
-    if not (able or may):
+    if asked.need == "must" and not able:
         wrong_use(f"no meter here reads {asked.what}.\nBegin one with:  provebook new instrument")
     return Question(
         f"--instrument {key}",
-        f"What reads {asked.what}{f' of {run}' if run else ''}?",
-        accepted=(*able, NONE) if may else able,
-        default=able[0] if len(able) == 1 and not may else "",
-        without="nothing reads it" if may else "",
-        check=_meter(offers, able, asked, NONE if may else ""),
-        value=f"COLUMN=METER, as {key}={able[0] if able else 'METER'}",
+        f"What reads {asked.what}{f' of {run}' if run else ''}?{_WITHOUT if asked.need == 'should' else ''}",
+        accepted=able if asked.need == "must" else (*able, NONE),
+        default=able[0] if len(able) == 1 and asked.need != "may" else "",
+        without="nothing reads it" if asked.need == "may" else "",
+        check=_meter(offers, able, asked, "" if asked.need == "must" else NONE),
+        value=f"COLUMN=METER, as {key}={able[0] if able else NONE}",
     )
+
+
+_WITHOUT = f" (With {NONE} there is no figure, only readings.)"
 
 
 def _meter(offers: Offers, able: tuple[str, ...], asked: Asked, none: str) -> Check:

@@ -9,7 +9,7 @@ import click
 from generator.cli.bench import folder_of_bench
 from generator.cli.new.asking import Asker, Question, given, stopping
 from generator.cli.new.writing import write
-from generator.intake.taking import words
+from generator.intake.taking import number, words
 
 if TYPE_CHECKING:
     from generator.intake.taking import Check
@@ -23,6 +23,7 @@ GOOD = ("yes", "no", "neither")
 @click.option("--from", help="The starter: heating, pull-out, force, torque, count or check.")
 @click.option("--title", help="The method in a line; made from the answers where left out.")
 @click.option("--current", help="heating: the current that is set: 30 A.")
+@click.option("--minutes", help="heating: how long a run is; 60 where left out.")
 @click.option("--conductor", help="heating, pull-out, torque: the cable: 4 mm2 class 5.")
 @click.option("--enclosure", help="heating: what the part lies in: closed box 2 l.")
 @click.option("--where", help="heating: where on the part its temperature is read.")
@@ -61,7 +62,7 @@ def _method() -> None:
     text = "Which starter shall it begin from?\n" + "\n".join(
         f"  {name:<9} {what}" for name, what in _STARTERS.items()
     )
-    starter = Question("--from", text, accepted=tuple(STARTERS), check=words(*STARTERS), value="STARTER")
+    starter = Question("--from", text, check=words(*STARTERS), value="STARTER")
     chosen = asker.ask(starter)
     if not chosen:
         asker.settle()
@@ -90,10 +91,17 @@ def _method() -> None:
 def _heating() -> dict[str, Question]:
     """What the starter of heating asks, by its options."""
     from generator.intake.answers import field, quantity  # noqa: PLC0415
+    from generator.intake.new_method import LONGEST, SHORTEST, USUAL_MINUTES  # noqa: PLC0415
     from generator.records.schema.method import Method  # noqa: PLC0415
 
     asked = (
         Question("--current", "Which current is set?", "30 A", check=quantity("current")),
+        Question(
+            "--minutes",
+            "How many minutes is a run, at the end of which it is compared?",
+            default=USUAL_MINUTES,
+            check=number(LONGEST, SHORTEST),
+        ),
         Question(
             "--conductor",
             "Which cable is fastened to the part: its size and class?",

@@ -102,7 +102,8 @@ def _also(asker: Asker, offers: Offers, chosen: str) -> tuple[str, ...]:
         return ()
     text = "Which other methods are its items tested by?"
     check = several(one_of(others, "there is no other method"))
-    return parts(asker.ask(Question("--also", text, accepted=others, without="none", check=check)))
+    asked = Question("--also", text, accepted=others, without="none", check=check, lead="any of")
+    return parts(asker.ask(asked))
 
 
 def _measures(asker: Asker, offers: Offers, main: str, methods: tuple[str, ...]) -> tuple[str, ...]:
@@ -125,4 +126,5 @@ def _items(offers: Offers) -> Question:
         accepted=known,
         check=several(one_of(known, "there is no item")),
         value='"ITEM ITEM …"',
+        lead="any of",
     )

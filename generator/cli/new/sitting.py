@@ -107,6 +107,7 @@ def _runs(offers: Offers) -> Question:
         accepted=(*known[:12], *(("…",) if len(known) > 12 else ()), CONTROL),
         check=several(one_of((*known, CONTROL), "there is no piece")),
         value='"ITEM:PIECE ITEM:PIECE …"',
+        lead="any of",
     )
 
 
