@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import integrate
 
-from generator.analysis.lag import lag_series, lag_weights, lagged
+from generator.analysis.lag import lag_series, lag_weights, lagged, wandering
 from generator.analysis.uncertainty import Ledger, combined, rectangle, scatter
 
 MINUTE, HOUR = 60.0, 3600.0
@@ -118,3 +118,19 @@ def test_what_does_not_fit_together() -> None:
         lagged([0.0, 60.0], [Ledger().exact(20.0)], 60.0)
     with pytest.raises(ValueError, match="asked for"):
         lag_series([0.0, 60.0], [20.0, 21.0], 60.0, [60.0, 0.0])
+
+
+def test_a_steady_drift_leaves_nothing_and_a_wandering_its_scatter() -> None:
+    ledger = Ledger()
+    times = [0.0, 300.0, 600.0, 900.0, 1200.0, 1500.0]
+    assert wandering(ledger, ("drift",), times, [20.0 + time / 3600 for time in times]).u < 1e-9
+    found = wandering(ledger, ("wander",), times, [20.0, 20.2, 20.0, 20.2, 20.0, 20.2])
+    (part,) = ledger.components(found)
+    # By hand: Σ(x − x̄)y = 0.30, Σ(x − x̄)² = 17.5, so Σr² = 0.06 − 0.30²/17.5 and s = √(0.05486/4).
+    assert (found.x, part.input.scope, part.input.dof) == (0.0, "run", 4)
+    assert found.u == pytest.approx(0.11711, abs=5e-6)
+
+
+def test_a_few_readings_tell_no_wandering() -> None:
+    found = wandering(Ledger(), ("few",), [0.0, 1.0, 2.0, 3.0], [20.0, 21.0, 20.0, 21.0])
+    assert (found.x, found.u) == (0.0, 0.0)

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from generator.analysis.line import Z95, slope_weights
+from generator.analysis.line import Z95, scatter_about_line, slope_weights
 from generator.analysis.uncertainty import Ledger, scatter, weighted
 
 PUBLISHED = Path(__file__).parents[1] / "published"
@@ -72,3 +72,23 @@ def test_what_has_no_slope(times: list[float]) -> None:
 
 def test_the_quantile_of_a_one_sided_limit() -> None:
     assert pytest.approx(stats.norm.ppf(0.95), rel=1e-15) == Z95
+
+
+def test_the_scatter_of_the_thermometer_calibration() -> None:
+    # GUM H.3.3: s = 0.0035 °C about the line (0.003497564 unrounded, statsmodels and GTC).
+    with (PUBLISHED / "gum-h3.csv").open(encoding="utf-8") as file:
+        rows = [(float(row["t_C"]), float(row["b_C"])) for row in csv.DictReader(file)]
+    found = scatter_about_line([t for t, _ in rows], [b for _, b in rows])
+    assert found == pytest.approx(0.003497564, abs=5e-10)
+
+
+@given(st.floats(-5, 5), st.floats(-50, 50), st.integers(3, 12))
+def test_a_line_has_no_scatter(slope: float, start: float, n: int) -> None:
+    times = [60.0 * place for place in range(n)]
+    found = scatter_about_line(times, [start + slope * time / 60 for time in times])
+    assert found == pytest.approx(0.0, abs=1e-9)
+
+
+def test_two_readings_are_always_on_a_line() -> None:
+    assert scatter_about_line([0.0, 60.0], [20.0, 21.0]) is None
+    assert scatter_about_line([60.0, 60.0, 60.0], [20.0, 21.0, 22.0]) is None

@@ -132,6 +132,7 @@ def reduce(ledger: Ledger, specs: Specs, heated: Heated, name: str, item: str) -
     ]
     at = at_mark(ledger, heated.times, risen, MARK, within=WITHIN, key=(name, "rise"))
     felt = at.rise + heated.air.at(at.time) - heated.air.lagged(at.time, tau)
+    felt = felt + heated.air.wandering(ledger, (name,), at.time)
     whole = felt + reads_low(ledger, specs.reads_low, ("point",), item)
     figure = at_set_current(whole, heated.driven.rms(at.time, tau), SET, exponent)
     # The curve is through rises at the set current: of the correction its errors alone are taken.

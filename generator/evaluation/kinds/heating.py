@@ -152,7 +152,10 @@ def _at_mark(
     # The air as read goes out and the air as felt comes in; the error of the clock stays.
     around = heated.air.at(at.time), heated.air.lagged(at.time, tau)
     read, felt_air = around
-    rise = deferred(at.rise.x + read.x - felt_air.x, ((1.0, at.rise), (1.0, read), (-1.0, felt_air)))
+    wandered = heated.air.wandering(task.ledger, (task.run.id,), at.time)
+    rise = deferred(
+        at.rise.x + read.x - felt_air.x, ((1.0, at.rise), (1.0, read), (-1.0, felt_air), (1.0, wandered))
+    )
     current, set_current, exponent = heated.driven.rms(at.time, tau), set_current_of(task), exponent_of(task)
     whole = rise + reads_low(task, at.point)
     figure = formulas.at_set_current(whole, current, set_current, exponent)

@@ -9,10 +9,10 @@ from functools import cached_property
 
 from generator.analysis import heating as formulas
 from generator.analysis.current import rms_series
-from generator.analysis.lag import lag_series, lag_weights
+from generator.analysis.lag import lag_series, lag_weights, wandering
 from generator.analysis.line import slope_weights
 from generator.analysis.linear import deferred
-from generator.analysis.uncertainty import Uncertain, weighted
+from generator.analysis.uncertainty import Key, Ledger, Uncertain, weighted
 from generator.evaluation.worked import TauOrigin
 
 Cells = tuple[Uncertain | None, ...]
@@ -81,6 +81,12 @@ class Record:
         if time in self.times:
             return self.values[self.times.index(time)]
         return weighted(lag_weights(self.times, 0.0, time), self.values)
+
+    def wandering(self, ledger: Ledger, key: Key, until: float) -> Uncertain:
+        """Of the air: what its going up and down leaves in a rise at a time, an error of the run in K."""
+        read = [(at, value.x) for at, value in zip(self.times, self.values, strict=True) if at <= until]
+        key = (*key, f"{until:g} s")
+        return wandering(ledger, key, [at for at, _ in read], [value for _, value in read])
 
     def covers(self, time: float) -> bool:
         """Whether a time lies within the record, which is never extended."""
