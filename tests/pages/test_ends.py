@@ -47,7 +47,7 @@ def told(*ends: End | None, **more: Any) -> str:
         "figures": (figure,),
         **dict.fromkeys(("price", "provenance", "ratings", "tell_by"), ()),
     }
-    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="")
+    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="", page="../")
     return Parsed(html).text.partition("Settled? ")[2]
 
 

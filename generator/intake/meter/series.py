@@ -41,7 +41,7 @@ WarningKind: TypeAlias = Literal[
     "intervals not equal",
     "gaps",
     "repeated stamps",
-    "passed midnight",
+    "over midnight",
     "clock set back",
     "counter rolled over",
     "times from row numbers",

@@ -66,7 +66,7 @@ def _over_midnight(clock: Clock, block: Block) -> tuple[Clock, tuple[MeterWarnin
             days += 1
             lines += [block.rows[line - 1].line, block.rows[line].line]
         told.append(time + days * _DAY)
-    warnings = (MeterWarning("passed midnight", lines=tuple(lines), count=days),) if days else ()
+    warnings = (MeterWarning("over midnight", lines=tuple(lines), count=days),) if days else ()
     return replace(clock, seconds=tuple(told)), warnings
 
 

@@ -157,7 +157,7 @@ def test_a_format_below_the_name_settles_the_order() -> None:
 def test_midnight_is_passed_where_a_time_without_a_date_falls_by_more_than_half_a_day() -> None:
     file = taken(["Time;T [°C]", "23:59:30;20.1", "00:00:00;20.2", "00:00:30;20.3"])
     assert seconds(file) == ["0", "30", "60"]
-    assert [(each.kind, each.lines) for each in file.warnings] == [("passed midnight", (2, 3))]
+    assert [(each.kind, each.lines) for each in file.warnings] == [("over midnight", (2, 3))]
 
 
 def test_twenty_four_hours_are_the_next_days_nought() -> None:

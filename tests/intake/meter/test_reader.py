@@ -215,7 +215,7 @@ WARNINGS: dict[str, list[tuple[Any, ...]]] = {
     ],
     "09": [],
     "10": [("readings left out", ("Sonde 1 [°C]",), (6,))],
-    "11": [("passed midnight", (), (4, 5))],
+    "11": [("over midnight", (), (4, 5))],
     "12": [
         ("text in a cell", ("T case [°C]",), (6,)),
         ("column without a reading", ("Rise [K]",), ()),

@@ -70,7 +70,7 @@ def test_times_past_a_day_are_hours_since_the_start() -> None:
 def test_times_of_day_pass_midnight() -> None:
     file = taken(book(("Log", [HEAD, (time(23, 59, 30), 20.1), (time(0, 0, 30), 20.2)])))
     assert seconds(file) == ["0", "60"]
-    assert [each.kind for each in file.warnings] == ["passed midnight"]
+    assert [each.kind for each in file.warnings] == ["over midnight"]
 
 
 def test_a_serial_number_without_a_format_is_a_number_and_asked_about() -> None:
