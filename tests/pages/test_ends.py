@@ -44,6 +44,7 @@ def told(*ends: End | None, **more: Any) -> str:
     )
     card = {
         "id": "cool",
+        "name": "Cool C1",
         "figures": (figure,),
         **dict.fromkeys(("price", "provenance", "ratings", "tell_by"), ()),
     }
