@@ -27,8 +27,6 @@ from generator.analysis.uncertainty import (
     Input,
     Ledger,
     Uncertain,
-    combined,
-    effective_dof,
     welch_satterthwaite,
 )
 
@@ -122,14 +120,23 @@ def _sorted(contributions: Iterable[tuple[Input, float]]) -> Parts:
 
 def estimate(value: float, components: Sequence[Component], unit: str) -> Estimate:
     """A figure and its 95 % interval from its components."""
-    u = combined(components)
-    reach = half_width(parts(components))
+    return _estimate(value, [(part.input, part.contribution) for part in components], unit)
+
+
+def estimate_of(ledger: Ledger, figure: Uncertain, unit: str) -> Estimate:
+    """The same from the figure itself, where its components are not asked for."""
+    return _estimate(figure.x, ledger.contributions(figure), unit)
+
+
+def _estimate(value: float, contributions: Sequence[tuple[Input, float]], unit: str) -> Estimate:
+    u = math.hypot(*(contribution for _, contribution in contributions))
+    reach = half_width(_sorted(contributions))
     return Estimate(
         value=value,
         standard_uncertainty=u,
         half_width=reach,
         coverage_factor=round(reach / u, 2) if u > 0 else 0.0,
-        dof=effective_dof(components),
+        dof=welch_satterthwaite([(contribution, entry.dof) for entry, contribution in contributions]),
         low=value - reach,
         high=value + reach,
         unit=unit,

@@ -7,10 +7,9 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.optimize import brentq
-from scipy.special import stdtrit
+from scipy.special import ndtri, stdtrit
 
-from generator.analysis.interval import Parts, given_spreads, half_width, quantile, t_as_normals
+from generator.analysis.interval import Parts, given_spreads, half_width, mixed, quantile, t_as_normals
 
 
 @dataclass(frozen=True)
@@ -53,7 +52,7 @@ def places(items: Sequence[str], shown: Collection[tuple[str, str]]) -> dict[str
     return found
 
 
-def gap_seen(error: Parts, level: float, power: float = 0.8) -> float:
+def gap_seen(error: Parts, level: float, power: float = 0.8, reach: float | None = None) -> float:
     """Smallest true gap that the comparison finds, the right way round, with a given power.
 
     The comparison shows a difference beyond c, the half-width at its level. c rests on a spread that is
@@ -65,18 +64,25 @@ def gap_seen(error: Parts, level: float, power: float = 0.8) -> float:
         error: Of the difference: what cancels is out of it, the spread is in it.
         level: Two-sided, between 0 and 1: the pair's own.
         power: Probability that the gap is shown, above the level.
+        reach: The half-width at its level, where it is known.
     """
-    whole = half_width(error, 1 - level)
+    whole = half_width(error, 1 - level) if reach is None else reach
     if error.u_t == 0:
         return whole + quantile(power, error)
     by_spread = error.u_t * float(stdtrit(error.dof, 1 - level / 2))
     rest = max(0.0, whole**2 - by_spread**2)
     weights, factors = t_as_normals(error.dof)
     needed = np.sqrt(rest + (by_spread / factors) ** 2)
-    drawn = np.full(len(needed), math.hypot(error.u_normal, error.u_t))
-
-    def lacking(gap: float) -> float:
-        found, _ = given_spreads(gap - needed, error.half_width, drawn)
-        return math.fsum((weights * found).tolist()) - power
-
-    return float(brentq(lacking, 0.0, 8 * whole, xtol=whole * 1e-6))
+    drawn_u = math.hypot(error.u_normal, error.u_t)
+    drawn = np.full(len(needed), drawn_u)
+    gap, low, high = whole + float(ndtri(power)) * drawn_u, 0.0, math.inf
+    for _ in range(100):
+        found, density = mixed(weights, given_spreads(gap - needed, error.half_width, drawn))
+        low, high = (low, gap) if found > power else (gap, high)
+        after = gap - (found - power) / density if density > 0 else math.nan
+        if abs(after - gap) <= 1e-9 * whole:
+            return after
+        if not low < after < high:
+            after = (low + high) / 2 if math.isfinite(high) else 2 * gap
+        gap = after
+    raise ArithmeticError(f"no gap is seen at {level} with {error}")

@@ -13,6 +13,7 @@ from generator.analysis.interval import Estimate
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.ends import End
+from generator.evaluation.sought import Sought, known
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
@@ -50,7 +51,7 @@ class RunFinding:
         method: Id and version, `closed-box-heating/2`.
         readings: The reduced readings in order of time; empty for a kind without a series.
         figure: The measure's figure of this run with everything uncertain about it, or None.
-        budget: How its uncertainty is made up; None without a figure.
+        parts: How its uncertainty is made up, known or to be sought; None without a figure.
         why_not: Why there is no figure; None where there is one.
         mean_current: Root mean square of the current up to the mark, A; None where not read.
         correction: What the correction to the set current added to the rise, K; None without one.
@@ -69,7 +70,7 @@ class RunFinding:
     method: str
     readings: tuple[Reading, ...]
     figure: Estimate | None
-    budget: Budget | None
+    parts: Budget | Sought[Budget] | None
     why_not: WhyNot | None = None
     mean_current: float | None = None
     correction: float | None = None
@@ -79,6 +80,11 @@ class RunFinding:
     worked: WorkedRise | None = None
     values: tuple[Value, ...] = ()
     by: Reduction | None = None
+
+    @property
+    def budget(self) -> Budget | None:
+        """How the uncertainty of its figure is made up."""
+        return known(self.parts)
 
 
 @dataclass(frozen=True)
@@ -125,12 +131,18 @@ class CurvePoint:
     Attributes:
         time: s.
         rise: Mean over its pieces, K, corrected as the figure is.
-        half_width: Half-width of its 95 % band, K, drawn with the coverage factor of the figure at the mark.
+        reach: Half-width of its 95 % band, K, drawn with the coverage factor of the figure at the mark; known
+            or to be sought.
     """
 
     time: float
     rise: float
-    half_width: float
+    reach: float | Sought[float]
+
+    @property
+    def half_width(self) -> float:
+        """Half-width of its 95 % band, K."""
+        return known(self.reach)
 
 
 @dataclass(frozen=True)

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
 from generator.analysis.budget import budget
-from generator.analysis.interval import Estimate, estimate
+from generator.analysis.interval import Estimate, estimate, estimate_of
 from generator.analysis.linear import combined_uncertainty
-from generator.analysis.uncertainty import Ledger, weighted
+from generator.analysis.uncertainty import Ledger, Uncertain, total
 from generator.evaluation.findings import (
     CurvePoint,
     ItemFinding,
@@ -20,6 +21,7 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.pieces import Piece, why_no_mean
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.sought import Sought
 from generator.evaluation.statements import InAir, LimitFinding, Place
 
 if TYPE_CHECKING:
@@ -106,7 +108,7 @@ def control_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> It
 
 def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFinding:
     """The finding of one run: its own figure, everything but the spread between pieces in its interval."""
-    parts = ledger.parts(reduced.number) if reduced.number is not None else ()
+    number = reduced.number
     return RunFinding(
         run=run.id,
         item=run.item or run.control,
@@ -114,8 +116,8 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         date=run.date.isoformat(),
         method=run.method_name,
         readings=reduced.readings,
-        figure=estimate(reduced.number.x, parts, unit) if reduced.number is not None else None,
-        budget=budget(parts, unit) if reduced.number is not None else None,
+        figure=None if number is None else estimate_of(ledger, number, unit),
+        parts=None if number is None else Sought(lambda: budget(ledger.parts(number), unit)),
         why_not=reduced.why_not,
         mean_current=reduced.mean_current,
         correction=reduced.correction,
@@ -136,7 +138,7 @@ def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
     counted = next(figures, None)
     figure = counted.figure if counted is not None else None
     if counted is None and piece.number is not None:
-        figure = estimate(piece.number.x, ledger.parts(piece.number), unit)
+        figure = estimate_of(ledger, piece.number, unit)
     return PieceFinding(piece.specimen, piece.stock, runs, figure)
 
 
@@ -153,13 +155,18 @@ def _curve(live: LiveItem, figure: Estimate | None) -> tuple[CurvePoint, ...]:
         return ()
     common = sorted(set.intersection(*({point.time for point in each} for each in series)))
     by_time = [{point.time: point.number for point in each} for each in series]
+    return tuple(_point(live, figure, time, [each[time] for each in by_time]) for time in common)
+
+
+def _point(live: LiveItem, figure: Estimate, time: float, pieces: Sequence[Uncertain]) -> CurvePoint:
+    n = len(pieces)
+    rise = math.fsum(each.x for each in pieces) / n
     spread = live.figure.spread if live.figure is not None else None
     factor = figure.half_width / figure.standard_uncertainty if figure.standard_uncertainty else 0.0
-    curve = []
-    for time in common:
-        here = [each[time] for each in by_time]
-        mean = weighted([1 / len(here)] * len(here), here)
-        share = mean.x / figure.value if figure.value else 0.0
-        between = spread.deviation * abs(share) / math.sqrt(len(here)) if spread is not None else 0.0
-        curve.append(CurvePoint(time, mean.x, factor * math.hypot(combined_uncertainty(mean), between)))
-    return tuple(curve)
+    share = rise / figure.value if figure.value else 0.0
+    between = spread.deviation * abs(share) / math.sqrt(n) if spread is not None else 0.0
+
+    def reach() -> float:
+        return factor * math.hypot(combined_uncertainty(total(pieces)) / n, between)
+
+    return CurvePoint(time, rise, Sought(reach))

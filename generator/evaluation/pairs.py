@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from scipy.special import ndtri
+
 from generator.analysis.comparison import Difference, difference
 from generator.analysis.interval import half_width, parts
 from generator.analysis.multiple import LEVEL, Held, holm
@@ -36,14 +38,17 @@ def _value(live: LiveItem) -> tuple[float, int]:
 def _pair(low: str, high: str, found: Difference, held: Held | None) -> PairFinding:
     level = held.level if held is not None else LEVEL
     error = parts(found.components)
+    # Sought from where it would lie, were the difference normal.
+    near = found.estimate.half_width * float(ndtri(level / 2) / ndtri(LEVEL / 2))
+    reach = half_width(error, 1.0 - level, near or None)
     tied = held is not None and not held.shown
     return PairFinding(
         first=low,
         second=high,
         difference=found.estimate,
-        half_width=half_width(error, 1.0 - level),
+        half_width=reach,
         p=found.p,
         shown=held.shown if held is not None else False,
         known=held is not None,
-        gap=gap_seen(error, level) if tied else None,
+        gap=gap_seen(error, level, reach=reach) if tied else None,
     )

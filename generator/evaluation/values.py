@@ -4,36 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from generator.analysis.interval import error_of, half_width
-from generator.analysis.uncertainty import Ledger, Uncertain
-
-
-class Sought:
-    """Half-width of the 95 % interval of a number, sought when it is first asked for.
-
-    Of all pages one alone lists the readings of a run, each with its own.
-    """
-
-    def __init__(self, ledger: Ledger, number: Uncertain) -> None:
-        self._of: tuple[Ledger, Uncertain] | None = (ledger, number)
-        self._found = 0.0
-
-    @property
-    def half_width(self) -> float:
-        """In the number's unit."""
-        if self._of is not None:
-            self._found = half_width(error_of(*self._of))
-            self._of = None
-        return self._found
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Sought) and self.half_width == other.half_width
-
-    def __hash__(self) -> int:
-        return hash(self.half_width)
-
-    def __repr__(self) -> str:
-        return f"Sought({self.half_width})"
+from generator.evaluation.sought import Sought, known
 
 
 @dataclass(frozen=True)
@@ -56,14 +27,14 @@ class Reading:
     ambient: float | None
     current: float | None
     rise: float | None
-    reach: float | Sought | None
+    reach: float | Sought[float] | None
     excluded: str = ""
     bound: str = ""
 
     @property
     def half_width(self) -> float | None:
         """Half-width of the rise's 95 % interval, K."""
-        return self.reach.half_width if isinstance(self.reach, Sought) else self.reach
+        return known(self.reach)
 
 
 @dataclass(frozen=True)

@@ -171,7 +171,7 @@ def run(name: str, item: str, piece: str, rises: dict[float, float | None], **mo
     known = [rise for rise in rises.values() if rise is not None]
     figure = None if "why_not" in more else estimate(known[-1], 2.0)
     more = {"readings": readings, "figure": figure, **more}
-    return RunFinding(name, item, piece, "2026-03-08", "box/1", budget=None, **more)
+    return RunFinding(name, item, piece, "2026-03-08", "box/1", parts=None, **more)
 
 
 def item(name: str, order: int, *runs: RunFinding, control: bool = False, **more: Any) -> ItemFinding:

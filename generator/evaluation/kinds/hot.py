@@ -46,12 +46,18 @@ def hot(task: Task[HeatingMeasure]) -> Hot:
     return Hot(tuple(cell for _, cell in found), tuple(point for point, _ in found))
 
 
-def hottest_cell(task: Task[HeatingMeasure], row: int) -> Cell | None:
-    """The cell of a row as written, bounds among them; None where there is none."""
+def hottest_cells(task: Task[HeatingMeasure]) -> list[Cell | None]:
+    """The cell of each row as written, bounds among them; None where there is none."""
     columns = [task.table.column("temperature", point) for point in points_of(task)]
-    written = [each.cells[row] for each in columns if each is not None]
-    known = [each for each in written if each is not None]
-    return max(known, key=lambda each: each.value) if len(known) == len(columns) else None
+    read = [each.cells for each in columns if each is not None]
+    if len(read) < len(columns):
+        return [None] * task.table.rows
+    return [_hottest_of(row) for row in zip(*read, strict=True)]
+
+
+def _hottest_of(row: tuple[Cell | None, ...]) -> Cell | None:
+    known = [each for each in row if each is not None]
+    return max(known, key=lambda each: each.value) if len(known) == len(row) else None
 
 
 def _hottest(row: Mapping[str, Uncertain | None]) -> tuple[str, Uncertain | None]:

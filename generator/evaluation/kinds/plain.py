@@ -5,10 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.evaluation.kinds.hot import hottest_cell
+from generator.analysis.interval import error_of, half_width
+from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.kinds.hot import hottest_cells
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, times
-from generator.evaluation.values import Reading, Sought
+from generator.evaluation.sought import Sought
+from generator.evaluation.values import Reading
 
 if TYPE_CHECKING:
     from generator.records.schema.measures import HeatingMeasure
@@ -37,9 +40,9 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
         task: The run.
         series: What they come to, as far as they go.
     """
-    written = [hottest_cell(task, row) for row in range(len(times(task.table)))]
+    written = hottest_cells(task)
     driven = task.table.column("current")
-    reaches = [None if rise is None else Sought(task.ledger, rise) for rise in series.risen]
+    reaches = [None if rise is None else _reach(task, rise) for rise in series.risen]
     return tuple(
         Reading(
             time=time,
@@ -53,6 +56,10 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
         )
         for row, (time, cell) in enumerate(zip(times(task.table), written, strict=True))
     )
+
+
+def _reach(task: Task[HeatingMeasure], rise: Uncertain) -> Sought[float]:
+    return Sought(lambda: half_width(error_of(task.ledger, rise)))
 
 
 def _value(read: Column | None, row: int) -> float | None:
