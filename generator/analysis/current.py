@@ -73,13 +73,15 @@ def rms_series(
     above, below, place = 0.0, 0.0, 0
     for time in at:
         end = min(time, times[-1])
-        while place + 2 < len(times) and times[place + 1] <= end:
+        while place + 1 < len(times) and times[place + 1] <= end:
             above, below = _further(above, below, _segment(times, currents, place, times[place + 1], tau))
             place += 1
         if end == times[0]:
             found.append(abs(currents[0]))
             continue
-        square, weight = _further(above, below, _segment(times, currents, place, end, tau))
+        square, weight = above, below
+        if end > times[place]:
+            square, weight = _further(above, below, _segment(times, currents, place, end, tau))
         found.append(math.sqrt(square / weight))
     return tuple(found)
 

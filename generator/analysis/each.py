@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from generator.analysis.inputs import Input, Key
-from generator.analysis.linear import elementary, influences
+from generator.analysis.linear import elementary, influence_of
 from generator.analysis.number import Uncertain
 
 Known = tuple[tuple[tuple[Input, float], ...], float, Key]
@@ -15,24 +15,20 @@ Known = tuple[tuple[tuple[Input, float], ...], float, Key]
 
 
 class Register:
-    """What each influence of a ledger is, and which keys have one."""
+    """What each influence of a ledger is.
+
+    Attributes:
+        known: By influence.
+        made: Of what is new each time: by key the numbers of each time.
+    """
 
     def __init__(self) -> None:
         self.known: dict[object, Known] = {}
-        self._taken: set[tuple[Key, Key]] = set()
+        self.made: dict[Key, dict[Key, Uncertain]] = {}
 
     def add(self, number: Uncertain, known: Known) -> None:
-        """Tell what the one influence of an elementary number is.
-
-        Raises:
-            ValueError: Its key stands for another already.
-        """
-        name = known[0][0][0].key, known[2]
-        if name in self._taken:
-            raise ValueError(f"{name} is another input already")
-        self._taken.add(name)
-        for influence, _ in influences(number):
-            self.known[influence] = known
+        """Tell what the one influence of an elementary number is."""
+        self.known[influence_of(number)] = known
 
 
 class Each:
@@ -56,16 +52,22 @@ class Each:
             raise ValueError(f"{entries[0].key}: a part of finite degrees of freedom acts by itself")
         self._shares = tuple((entry, entry.standard_uncertainty / self._whole) for entry in entries)
         self._register = register
-        self._made: dict[Key, Uncertain] = {}
+        # Another error of the same keys finds what was made, and is told apart by its shares.
+        self._made = register.made.setdefault(entries[0].key, {})
 
     def of(self, which: Key) -> Uncertain:
         """The errors of one time together, around 0.
 
         Args:
             which: Which run or reading; it stands behind the keys.
+
+        Raises:
+            ValueError: The key stands for another input already.
         """
         found = self._made.get(which)
         if found is None:
             found = self._made[which] = elementary(0.0, self._whole, self._dof)
             self._register.add(found, (self._shares, 0.0, which))
+        elif self._register.known[influence_of(found)][0] is not self._shares:
+            raise ValueError(f"{(*self._shares[0][0].key, *which)} is another input already")
         return found

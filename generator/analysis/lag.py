@@ -87,11 +87,11 @@ def lag_series(
     found: list[float] = []
     felt, place = values[0], 0
     for time in at:
-        while place + 2 < len(times) and times[place + 1] <= time:
+        while place + 1 < len(times) and times[place + 1] <= time:
             felt = _after(felt, values[place], values[place + 1], times[place + 1] - times[place], tau)
             place += 1
-        if time == times[0]:
-            found.append(values[0])
+        if time == times[place]:
+            found.append(felt)
             continue
         share = (time - times[place]) / (times[place + 1] - times[place])
         reached = values[place] * (1 - share) + values[place + 1] * share

@@ -41,6 +41,11 @@ def elementary(value: float, u: float, dof: float) -> Uncertain:
     return cast("Uncertain", UncertainReal(value, _vector([leaf], [u]), NOTHING, NOTHING, leaf))
 
 
+def influence_of(number: Uncertain) -> Any:
+    """The influence of an elementary number."""
+    return number._node  # type: ignore[attr-defined]  # noqa: SLF001
+
+
 class Deferred(UncertainReal):  # type: ignore[misc]
     """A linear combination whose influences are joined when it is first looked at by itself.
 

@@ -15,7 +15,7 @@ from typing import Any, TypeVar, cast
 import GTC
 
 from generator.analysis import number
-from generator.analysis.each import Each, Register
+from generator.analysis.each import Each, Known, Register
 from generator.analysis.inputs import (
     NEW_IN_EACH_RUN,
     Distribution,
@@ -50,6 +50,9 @@ Uncertain = number.Uncertain
 """An uncertain real number, as the ledger makes them."""
 
 Made = TypeVar("Made")
+
+NOTHING_BESIDE = 1e-12
+"""Share of a figure's uncertainty that is none: what cancels leaves a last bit, by the order of adding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,21 +164,31 @@ class Ledger:
 
     def contributions(self, figure: Uncertain) -> list[tuple[Input, float]]:
         """Each input of a figure and what it contributes, signed; in the order of `parts`."""
-        return [(entry, part) for entry, _, _, part in self._parts(figure)]
+        parts = [part for _, part in influences(figure)]
+        least = NOTHING_BESIDE * math.hypot(*parts)
+        return [
+            (entry, part * share)
+            for (inputs, _, _), part in zip(self._known(figure), parts, strict=True)
+            for entry, share in inputs
+            if abs(part * share) > least
+        ]
 
     def _parts(self, figure: Uncertain) -> list[tuple[Input, float, Key, float]]:
         """Input, estimate, which run or reading, and contribution of each."""
-        known, parts = self._register.known, list(influences(figure))
-        # Errors that cancel leave a last bit or nothing, as the order of adding has it.
-        least = 1e-12 * math.hypot(*[part for _, part in parts])
+        parts = [part for _, part in influences(figure)]
+        least = NOTHING_BESIDE * math.hypot(*parts)
+        return [
+            (entry, estimate, which, part * share)
+            for (inputs, estimate, which), part in zip(self._known(figure), parts, strict=True)
+            for entry, share in inputs
+            if abs(part * share) > least
+        ]
+
+    def _known(self, figure: Uncertain) -> list[Known]:
+        """What each influence of a figure is."""
+        known = self._register.known
         try:
-            return [
-                (entry, estimate, which, part * share)
-                for influence, part in parts
-                for inputs, estimate, which in (known[influence],)
-                for entry, share in inputs
-                if abs(part * share) > least
-            ]
+            return [known[influence] for influence, _ in influences(figure)]
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 
