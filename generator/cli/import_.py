@@ -38,7 +38,7 @@ if TYPE_CHECKING:
 @click.option("--json", "as_json", is_flag=True, help="Print what was read as JSON, and nothing else.")
 @hint_options
 def import_(file: Path, *, into: str, meter: str, standing: Any, as_json: bool, **options: Any) -> None:
-    r"""Tell what a meter's FILE holds, as CSV, text or workbook; with --into, bring its readings into a run.
+    """Tell what a meter's FILE holds, as CSV, text or workbook; with --into, bring its readings into a run.
 
     First without --into: it prints what was understood, column by column, and what was left out. What the
     file does not say itself is not guessed; the message then names the line and the option that settles it.
@@ -48,8 +48,9 @@ def import_(file: Path, *, into: str, meter: str, standing: Any, as_json: bool, 
 
     \b
       provebook import log.csv
-      provebook import log.csv --into my-report/run-a --map "CH1=ambient" --map "CH3=temperature@body"
-    """
+      provebook import log.csv --into my-report/run-a \\
+        --map "CH1=ambient" --map "CH3=temperature@body"
+    """  # noqa: D301
     from generator.intake.importing.request import Request  # noqa: PLC0415
     from generator.intake.meter.decode import MOST_BYTES  # noqa: PLC0415
     from generator.records.files import content  # noqa: PLC0415

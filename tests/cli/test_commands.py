@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
+import click
 import pytest
 from click.testing import CliRunner, Result
 
@@ -362,3 +364,16 @@ def test_a_report_that_waits_for_its_readings_is_told_so_and_not_built(bench: Pa
     assert built.exit_code == 0
     assert "Built the site into site/. No report has readings yet." in built.stdout
     assert not (bench / "site" / "r").exists()
+
+
+def _every(command: click.Command, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    yield path
+    for name, each in getattr(command, "commands", {}).items():
+        yield from _every(each, (*path, name))
+
+
+@pytest.mark.parametrize("path", list(_every(main)), ids=" ".join)
+def test_the_help_of_each_command_is_told_without_its_marks(path: tuple[str, ...]) -> None:
+    told = run(*path, "--help").output
+    assert told.startswith("Usage:")
+    assert not re.search(r"\\b|\x08|``|\(\)", told)
