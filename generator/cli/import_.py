@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 from generator.cli.bench import FAULTS, SETTINGS, faults_as_data, folder_of_bench, near, refused, wrong_use
-from generator.cli.import_options import hint_options, hints_of
+from generator.cli.import_options import from_start, hint_options, hints_of
 from generator.cli.streams import print_data
 from generator.fault import Fault, count_line, in_order, message
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
+    from decimal import Decimal
 
     from generator.intake.importing.plan import Plan
     from generator.intake.importing.request import Request
@@ -35,9 +36,24 @@ if TYPE_CHECKING:
     default="keep",
     help="Put the readings in place of those that the run has in these columns.",
 )
+@click.option(
+    "--starts-at",
+    metavar='"0 s"',
+    callback=from_start,
+    help="When its first reading was, from the start of the run, where the clocks do not tell.",
+)
 @click.option("--json", "as_json", is_flag=True, help="Print what was read as JSON, and nothing else.")
 @hint_options
-def import_(file: Path, *, into: str, meter: str, standing: Any, as_json: bool, **options: Any) -> None:
+def import_(
+    file: Path,
+    *,
+    into: str,
+    meter: str,
+    standing: Any,
+    starts_at: Decimal | None,
+    as_json: bool,
+    **options: Any,
+) -> None:
     """Tell what a meter's FILE holds, as CSV, text or workbook; with --into, bring its readings into a run.
 
     First without --into: it prints what was understood, column by column, and what was left out. What the
@@ -59,7 +75,7 @@ def import_(file: Path, *, into: str, meter: str, standing: Any, as_json: bool, 
     data = content(file.absolute(), MOST_BYTES)
     if isinstance(data, Fault):
         _faults([data], as_json=as_json)
-    request = Request(file.name, data, hints_of(options), into, meter, standing, root)
+    request = Request(file.name, data, hints_of(options), into, meter, standing, root, starts_at)
     plan = _plan_or_stop(request, file, as_json=as_json)
     if plan.target is None:
         _tell(plan, (), as_json=as_json)

@@ -53,7 +53,22 @@ def day(_: click.Context, __: click.Parameter, value: str | None) -> date | None
 
 
 def seconds(_: click.Context, __: click.Parameter, value: str | None) -> Decimal | None:
-    """Reads `30 s` or `5 min` into seconds."""
+    """Reads `30 s` or `5 min` into seconds, above nought."""
+    found = _time(value)
+    if found is not None and found <= 0:
+        raise click.BadParameter(f"{value!r}: a time above nought is needed")
+    return found
+
+
+def from_start(_: click.Context, __: click.Parameter, value: str | None) -> Decimal | None:
+    """Reads `0 s`, `90 s` or `-30 s` into seconds from the start of a run."""
+    if value is not None and value.startswith(("-", "\N{MINUS SIGN}")):
+        later = _time(value[1:])
+        return None if later is None else -later
+    return _time(value)
+
+
+def _time(value: str | None) -> Decimal | None:
     if value is None:
         return None
     from generator.records.quantity import QuantityError, parse_quantity  # noqa: PLC0415
@@ -63,8 +78,8 @@ def seconds(_: click.Context, __: click.Parameter, value: str | None) -> Decimal
     except QuantityError as error:
         accepted = f"; as {' or '.join(error.accepted)}" if error.accepted else ", as 30 s or 5 min"
         raise click.BadParameter(f"{value!r}: {error.what}{accepted}") from None
-    if found.si <= 0 or found.bound:
-        raise click.BadParameter(f"{value!r}: a time above nought is needed")
+    if found.bound:
+        raise click.BadParameter(f"{value!r}: one time is needed, no bound")
     return Decimal(repr(found.si)).normalize()
 
 

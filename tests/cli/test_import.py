@@ -194,3 +194,20 @@ def test_without_a_bench_nothing_can_be_brought_in(tmp_path: Path, monkeypatch: 
     done = run("log.csv", "--into", RUN)
     assert done.exit_code == 2
     assert "no reports/bench.yml in this folder" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("soon", "'soon'"),
+        ("over 3 s", "one time is needed, no bound"),
+        ("5", "'5'"),
+        ("-5", "'5'"),
+    ],
+)
+def test_a_start_that_is_no_time_is_told(said: str, told: str, tmp_path: Path) -> None:
+    file = tmp_path / "a.csv"
+    file.write_text("t (s),A (C)\n0,20.1\n60,20.2\n", encoding="utf-8")
+    result = CliRunner().invoke(main, ["import", str(file), f"--starts-at={said}"])
+    assert result.exit_code == 2
+    assert told in result.output

@@ -61,7 +61,9 @@ def _names(folder: Path, name: str) -> Iterator[Path]:
         yield folder / (f"{stem}-{number}{dot}{ending}" if dot else f"{name}-{number}")
 
 
-def entry(file: MeterFile, pairs: Sequence[Pair], name: str, data: bytes) -> dict[str, Value]:
+def entry(
+    file: MeterFile, pairs: Sequence[Pair], name: str, data: bytes, starts_at: str = ""
+) -> dict[str, Value]:
     """The entry under `originals`.
 
     Args:
@@ -69,6 +71,7 @@ def entry(file: MeterFile, pairs: Sequence[Pair], name: str, data: bytes) -> dic
         pairs: Which of its columns went where.
         name: Its name in originals/.
         data: Its bytes.
+        starts_at: When its first reading was, from the start of the run; empty at the start.
     """
     told: dict[str, Value] = {"file": name, "sha256": digest(data)}
     if file.sheet:
@@ -77,6 +80,8 @@ def entry(file: MeterFile, pairs: Sequence[Pair], name: str, data: bytes) -> dic
     told["columns"] = {pair.column.name: pair.slot.label for pair in pairs}
     if began := began_at(file.time):
         told["began"] = began
+    if starts_at:
+        told["starts-at"] = starts_at
     for key, texts in (("settings", file.settings), ("metadata", file.metadata)):
         if kept := dict(_apart(texts)):
             told[key] = kept

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from generator.intake.importing.bind import Pair
@@ -14,7 +15,9 @@ from generator.records.schema.run import RunBody
 from generator.records.schema.sitting import Sitting
 
 
-def events(file: MeterFile, pairs: Sequence[Pair], target: Target) -> tuple[list[Insert], int]:
+def events(
+    file: MeterFile, pairs: Sequence[Pair], target: Target, start: Decimal
+) -> tuple[list[Insert], int]:
     """The events that come in, each where its time belongs, and how many came before the first reading.
 
     Args:
@@ -22,8 +25,10 @@ def events(file: MeterFile, pairs: Sequence[Pair], target: Target) -> tuple[list
         pairs: Which of its columns go where: in a sitting events are of the runs whose own columns come in,
             or of all of them where only shared ones do.
         target: The record.
+        start: When the file's first reading was, s from the start of the run.
     """
-    during = [each for each in file.events if each.elapsed_s >= 0]
+    known = [replace(each, elapsed_s=each.elapsed_s + start) for each in file.events]
+    during = [each for each in known if each.elapsed_s >= 0]
     record = target.record
     found: list[Insert] = []
     if isinstance(record, Sitting):

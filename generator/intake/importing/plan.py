@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from generator.intake.importing.bind import Pair, pairs
+from generator.intake.importing.clocks import Start, moved, refuse_apart, start_of
 from generator.intake.importing.entry import digest, entry, placed
-from generator.intake.importing.events import events
+from generator.intake.importing.events import events, told_time
 from generator.intake.importing.kept import keeping
 from generator.intake.importing.read import Understood, understood
 from generator.intake.importing.refusals import AtFault, Refused
@@ -25,7 +26,7 @@ from generator.records.signs import decoded
 from generator.records.source import read_text
 from generator.records.store import Write
 from generator.records.units import TIME
-from generator.records.writer import Lines
+from generator.records.writer import Lines, Value
 
 _BEHIND = (
     "method",
@@ -58,7 +59,9 @@ class Plan:
         joined: Columns that stood there and stay.
         empty: Columns of the record that stay empty.
         events: How many events come in.
-        early: How many events came before the first reading and are left out.
+        early: How many events came before the start of the run and are left out.
+        start: When the file's first reading was.
+        before_start: How many of its rows came before the start of the run and are left out.
         kept: Keys of the hints that are kept now.
         unkept: Whether hints were given and not kept, because several meters read the columns.
         readers: Meters that its columns are read by.
@@ -77,6 +80,8 @@ class Plan:
     empty: tuple[str, ...] = ()
     events: int = 0
     early: int = 0
+    start: Start = field(default_factory=Start)
+    before_start: int = 0
     kept: tuple[str, ...] = ()
     unkept: bool = False
     readers: tuple[str, ...] = ()
@@ -108,16 +113,15 @@ def _planned(request: Request, target: Target, read: Understood, bound: tuple[Pa
     _not_over(request, target, before, standing)
     left = before.without(standing)
     heads = {pair.slot.label: f"{pair.slot.label} {pair.head.unit.typed}" for pair in bound}
-    sheet = left.joined(heads, rows_of(read.file, bound, target.library))
+    start = start_of(request, target.record.originals, stale, read.file.time)
+    rows, before_start = moved(rows_of(read.file, bound, target.library), start)
+    refuse_apart(request, start, rows, left)
+    sheet = left.joined(heads, rows)
     original, copy = placed(request.name, request.data, target.path)
     readings, csv = _readings(target, sheet)
-    happened, early = events(read.file, bound, target)
-    changes: list[Change] = [
-        Put(("readings",), readings, _BEHIND),
-        *happened,
-        Insert(("originals",), entry(read.file, bound, original.name, request.data)),
-        *(Drop(("originals",), number) for number in reversed(stale)),
-    ]
+    happened, early = events(read.file, bound, target, start.seconds)
+    kept_file = entry(read.file, bound, original.name, request.data, _told(start))
+    changes = _changes(readings, happened, kept_file, stale)
     data = target.path.read_bytes()
     record = Write(target.path, edited(data, target.path, changes), data)
     _sound(record, target)
@@ -135,11 +139,28 @@ def _planned(request: Request, target: Target, read: Understood, bound: tuple[Pa
         tuple(label for label in sheet.heads if label not in sheet.filled),
         len(happened),
         early,
+        start,
+        before_start,
         kept,
         not meter and request.options != Hints(),
         tuple(dict.fromkeys(pair.slot.binding.instrument for pair in bound)),
         tuple(_elsewhere(request, target)),
     )
+
+
+def _told(start: Start) -> str:
+    return told_time(start.seconds) if start.seconds else ""
+
+
+def _changes(
+    readings: Lines | str, happened: Sequence[Change], original: dict[str, Value], stale: Sequence[int]
+) -> list[Change]:
+    return [
+        Put(("readings",), readings, _BEHIND),
+        *happened,
+        Insert(("originals",), original),
+        *(Drop(("originals",), number) for number in reversed(stale)),
+    ]
 
 
 def _sound(record: Write, target: Target) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from decimal import Decimal
 from pathlib import Path
 from typing import Literal
 
@@ -21,6 +22,7 @@ class Request:
         meter: Whose file it is, as said; empty where it was not.
         standing: What becomes of readings that stand in a column already: they stop the import, or go.
         root: The folder of the bench; None outside of one.
+        starts_at: When its first reading was, s from the start of the run, as said; None where it was not.
     """
 
     name: str
@@ -30,3 +32,4 @@ class Request:
     meter: str = ""
     standing: Literal["keep", "replace"] = "keep"
     root: Path | None = None
+    starts_at: Decimal | None = None

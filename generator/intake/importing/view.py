@@ -116,7 +116,9 @@ def preview(plan: Plan, here: Path) -> str:
 def outcome(plan: Plan, root: Path) -> str:
     """The text for a terminal after writing: each file and what it holds now."""
     written = [each.path.relative_to(root).as_posix() for each in plan.writes]
-    return Renderer(root).text("text/imported.txt.jinja", plan=plan, written=written, root=root)
+    seconds = plan.start.seconds
+    told = {"at": told_time(abs(seconds)), "side": "before" if seconds < 0 else "after"}
+    return Renderer(root).text("text/imported.txt.jinja", plan=plan, written=written, root=root, **told)
 
 
 def sentences(warnings: Sequence[MeterWarning], here: Path) -> tuple[str, ...]:

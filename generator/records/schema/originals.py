@@ -9,6 +9,7 @@ from pydantic import Field, ValidationInfo
 
 from generator.records.schema.base import Record
 from generator.records.schema.fields import TEXT, Text, matching
+from generator.records.schema.measured import Moment
 from generator.records.schema.reads import Reads
 from generator.records.schema.told import problem
 
@@ -45,6 +46,9 @@ class Original(Record):
         min_length=1, description="its columns to ours, as `CH3: temperature@body`"
     )
     began: Text | None = Field(None, description="time of the first reading, as the meter's clock had it")
+    starts_at: Moment | None = Field(
+        None, description="when the first reading was, from the start of the run; its start where left out"
+    )
     settings: dict[Text, Text] = Field(
         default_factory=dict, description="what the file says that belongs to its readings: emissivity, range"
     )

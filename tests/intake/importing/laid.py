@@ -78,7 +78,7 @@ def record_of(root: Path, run: str = RUN) -> Path:
 
 def request(folder: Path, data: str | bytes = FILE, **said: object) -> Request:
     """An import into the run, unless said otherwise; options by their names."""
-    known = {"into", "meter", "standing", "name", "root"}
+    known = {"into", "meter", "standing", "name", "root", "starts_at"}
     hints = Hints(**{key: value for key, value in said.items() if key not in known})  # type: ignore[arg-type]
     raw = data if isinstance(data, bytes) else data.encode()
     made = Request("LOG 1.csv", raw, hints, RUN, "", "keep", folder)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -196,7 +197,7 @@ def test_many_rows_lie_in_a_file_of_their_own(tmp_path: Path) -> None:
     )
     assert f'readings: "{path.name}"\n' in record_of(root).read_text(encoding="utf-8")
     # What comes in later goes into the same file.
-    brought(root, "t (s),CH1 (C)\n0,20.0\n199,20.4\n")
+    brought(root, "t (s),CH1 (C)\n0,20.0\n199,20.4\n", starts_at=Decimal(0))
     assert path.read_text(encoding="utf-8").startswith(
         "time s,temperature@body degC,ambient degC\n0,20.0,20.0\n1,20.1,\n"
     )
