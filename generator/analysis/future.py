@@ -9,12 +9,10 @@ from scipy.stats import nct, norm
 
 from generator.analysis.interval import Parts, half_width
 from generator.analysis.specimens import Spread
+from generator.analysis.uncertainty import welch_satterthwaite
 
 NEXT_FROM = 3
 """Fewer pieces say nothing of the next one that would be of use."""
-
-MOST_FROM = 5
-"""Fewer pieces say nothing of most of them that would be of use."""
 
 
 @dataclass(frozen=True)
@@ -58,11 +56,8 @@ def _with_scatter(shared: Parts, spread: Spread, factor: float) -> Parts:
     u_t = spread.deviation * factor
     if math.isinf(spread.dof):
         return replace(shared, u_normal=math.hypot(shared.u_normal, u_t))
-    if shared.u_t == 0:
-        return replace(shared, u_t=u_t, dof=spread.dof)
-    whole = math.hypot(shared.u_t, u_t)
-    bottom = (shared.u_t / whole) ** 4 / shared.dof + (u_t / whole) ** 4 / spread.dof
-    return replace(shared, u_t=whole, dof=1 / bottom)
+    dof = welch_satterthwaite([(shared.u_t, shared.dof), (u_t, spread.dof)])
+    return replace(shared, u_t=math.hypot(shared.u_t, u_t), dof=dof)
 
 
 def tolerance_factor(n: int, share: float = 0.90, confidence: float = 0.95) -> float:

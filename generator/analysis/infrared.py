@@ -15,15 +15,6 @@ from generator.analysis.radiation import THERMAL, Band, NoTemperature, radiance,
 ZERO = 273.15
 """0 °C in K."""
 
-LEAST_EMISSIVITY = 0.6
-"""Below this emissivity no figure is made: 0.01 of it moves a warm surface by most of a kelvin."""
-
-LEAST_SPOTS = 3.0
-"""The target's size over the spot's, at least: nearer to one, the meter sees what lies around it."""
-
-STEEPEST = 45.0
-"""Angle off square in degrees beyond which a surface's emissivity is no longer that of the tables."""
-
 Mirrors = Literal["set", "own-temperature", "none"]
 
 

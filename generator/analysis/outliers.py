@@ -8,6 +8,8 @@ from dataclasses import dataclass
 
 from scipy.stats import t as student
 
+from generator.analysis.specimens import own_spread
+
 FEWEST = 6
 """Below this number of pieces there is no test: almost anything passes it."""
 
@@ -60,9 +62,9 @@ def grubbs(values: Sequence[float], resolution: float = 0.0) -> Outlying | None:
     n = len(values)
     if n < FEWEST:
         return None
-    mean = math.fsum(values) / n
-    deviation = math.sqrt(math.fsum((each - mean) ** 2 for each in values) / (n - 1))
-    if deviation <= resolution:
+    spread = own_spread(values)
+    if spread is None or spread.deviation <= resolution:
         return None
+    mean = math.fsum(values) / n
     place = max(range(n), key=lambda each: (abs(values[each] - mean), -each))
-    return Outlying(place, abs(values[place] - mean) / deviation, critical_value(n))
+    return Outlying(place, abs(values[place] - mean) / spread.deviation, critical_value(n))

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import math
+import warnings
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
-from scipy.stats import norm
+from scipy.stats import CensoredData, ecdf
 
 from generator.analysis.counts import Share, share
 
@@ -59,7 +60,7 @@ def survivors(pieces: Sequence[Lasted]) -> Share | None:
 
 
 def kaplan_meier(pieces: Sequence[Lasted], level: float = 0.95) -> tuple[Step, ...]:
-    """The product-limit estimate with Greenwood's variance and an interval on the log(−log) scale.
+    """The product-limit estimate with Greenwood's variance and an interval on the log(−log) scale, by scipy.
 
     E. L. Kaplan and P. Meier, J. Am. Stat. Assoc. 53 (1958) 457–481; the interval of J. D. Kalbfleisch and
     R. L. Prentice, The Statistical Analysis of Failure Time Data, section 1.4. A survivor that leaves at the
@@ -78,18 +79,31 @@ def kaplan_meier(pieces: Sequence[Lasted], level: float = 0.95) -> tuple[Step, .
     """
     if not pieces or min(each.cycles for each in pieces) < 0:
         raise ValueError("an endurance test needs pieces, and cycles from zero on")
-    z = float(norm.ppf((1 + level) / 2))
+    failures = [each.cycles for each in pieces if each.failed]
+    if not failures:
+        return ()
+    surviving, lows, highs = _estimate(failures, [each.cycles for each in pieces if not each.failed], level)
     steps: list[Step] = []
-    surviving, variance, high = 1.0, 0.0, 1.0
-    for cycles in sorted({each.cycles for each in pieces if each.failed}):
+    for cycles in sorted(set(failures)):
+        share_beyond = surviving[cycles]
+        low, high = lows[cycles], highs[cycles]
+        if share_beyond == 0:
+            low, high = 0.0, steps[-1].high if steps else 1.0
         at_risk = sum(each.cycles >= cycles for each in pieces)
-        failed = sum(each.failed and each.cycles == cycles for each in pieces)
-        surviving *= 1 - failed / at_risk
-        if failed == at_risk:
-            steps.append(Step(cycles, 0.0, 0.0, high, at_risk, failed))
-            continue
-        variance += failed / (at_risk * (at_risk - failed))
-        reach = z * math.sqrt(variance) / abs(math.log(surviving))
-        low, high = surviving ** math.exp(reach), surviving ** math.exp(-reach)
-        steps.append(Step(cycles, surviving, low, high, at_risk, failed))
+        steps.append(Step(cycles, share_beyond, low, high, at_risk, failures.count(cycles)))
     return tuple(steps)
+
+
+_Curve = dict[float, float]
+
+
+def _estimate(failed: Sequence[float], whole: Sequence[float], level: float) -> tuple[_Curve, _Curve, _Curve]:
+    """Share beyond each number of cycles, and the ends of its interval."""
+    curve: Any = ecdf(CensoredData(uncensored=list(failed), right=list(whole))).sf
+    with warnings.catch_warnings():
+        # Where all have failed the scale has no end; that step is told without it.
+        warnings.simplefilter("ignore", RuntimeWarning)
+        ends = curve.confidence_interval(level, method="log-log")
+    found = (each.probabilities.tolist() for each in (curve, ends.low, ends.high))
+    surviving, low, high = (dict(zip(curve.quantiles.tolist(), each, strict=True)) for each in found)
+    return surviving, low, high

@@ -8,7 +8,7 @@ from dataclasses import replace
 from generator.analysis import specimens
 from generator.evaluation.averaged import averaged
 from generator.evaluation.items import LiveItem
-from generator.evaluation.pieces import declared, figure_of, newest_stock, numbers, pieces_of, why_no_mean
+from generator.evaluation.pieces import declared, figure_of, numbers, pieces_of, why_no_mean
 from generator.evaluation.shared import warming
 from generator.evaluation.work import Work
 
@@ -21,7 +21,7 @@ def live_items(work: Work) -> tuple[LiveItem, ...]:
         item = work.bench.items[item_id]
         own = [each for each in work.runs if each[0].item == item_id]
         pieces = pieces_of(item, own, int(getattr(work.stated, "heating", 1)) if first_only else None)
-        stock = newest_stock(item, pieces)
+        stock = item.newest_stock(piece.stock for piece in pieces)
         counted = tuple(piece for piece in pieces if piece.stock == stock)
         still = warming(counted, work.mark)
         gathered.append(LiveItem(item_id, order, stock, pieces, counted, None, warming=still))

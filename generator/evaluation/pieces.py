@@ -70,12 +70,6 @@ def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int | None) -> Reduce
     return completed[heating - 1] if len(completed) >= heating else None
 
 
-def newest_stock(item: Item, pieces: Sequence[Piece]) -> str:
-    """The newest stock that was tested; a record lists stocks oldest first, behind the first of all."""
-    order = ["", *item.stocks]
-    return max((piece.stock for piece in pieces), key=order.index, default="")
-
-
 def why_no_mean(pieces: Sequence[Piece]) -> WhyNot | None:
     """Why the pieces give no mean: one stopped by its own doing or went over range, or none has a figure."""
     for piece in pieces:

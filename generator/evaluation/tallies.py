@@ -129,8 +129,7 @@ def _items(
             for letter in letters
         )
         if pieces:
-            order = ["", *item.stocks]
-            yield key, max(stocks.values(), key=order.index), pieces
+            yield key, item.newest_stock(stocks.values()), pieces
 
 
 def _count(item: str, stock: str, pieces: tuple[PieceOf[Counted], ...]) -> ItemCount:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
+
+from generator.records.store import missing_folders
 
 
 class Occupied(Exception):
@@ -31,7 +33,7 @@ def write_new(contents: Mapping[Path, bytes]) -> tuple[Path, ...]:
     made: list[Path] = []
     try:
         for path in sorted(contents):
-            for above in _missing(path.parent):
+            for above in missing_folders(path.parent):
                 above.mkdir()
                 made.append(above)
             with path.open("xb") as file:
@@ -58,10 +60,3 @@ def _told(taken: list[str]) -> str:
 
 
 _NAMED = 3
-
-
-def _missing(folder: Path) -> Iterator[Path]:
-    """The folders that have to be made for this one, the highest first."""
-    if not folder.is_dir():
-        yield from _missing(folder.parent) if folder.parent != folder else ()
-        yield folder

@@ -21,7 +21,7 @@ from generator.pages.format import (
 from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
 from generator.pages.shown import Shown, shown
-from generator.pages.stocks import newest_stock, stock_name
+from generator.pages.stocks import stock_name
 from generator.records.run import Run
 from generator.records.schema.item import Item, Specimen
 from generator.records.schema.run import Opinion
@@ -179,7 +179,7 @@ def card(
     found = [(measure, each) for measure in measures for each in measure.items if each.item == key]
     letters = sorted({run.specimen for run in runs.values() if run.item == key})
     tested = {letter: item.specimens[letter].stock or "" for letter in letters}
-    standing = newest_stock(item, [each.stock for _, each in found] or tested.values())
+    standing = item.newest_stock([each.stock for _, each in found] or tested.values())
     stock = item.stocks.get(standing)
     newest = [item.specimens[letter] for letter, of in tested.items() if of == standing]
     return Card(

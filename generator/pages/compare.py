@@ -132,9 +132,8 @@ def _cell(bench: Bench, key: str, column: Column, reported: Sequence[Reported]) 
 def _newest_stock(bench: Bench, key: str, column: Column, reported: Reported) -> int:
     """Place of the newest stock of an item that a report tried by a column's method; -1 for none."""
     item = bench.items[key]
-    order = ["", *item.stocks]
     pieces = [item.specimens[run.specimen] for run in _runs(bench, column, [reported]) if run.item == key]
-    return max((order.index(piece.stock or "") for piece in pieces), default=-1)
+    return max((item.stock_order.index(piece.stock or "") for piece in pieces), default=-1)
 
 
 def _sorted_by(result: Result, bench: Bench, column: Column) -> str:

@@ -172,7 +172,7 @@ def tested_pieces(reported: Iterable[Reported], key: str) -> tuple[str, ...]:
 
 def _stocks(item: Item, tested: Sequence[str]) -> Iterator[StockRow]:
     """The stocks of an item that has more than one, oldest first; the first of all has no record."""
-    for key in ("", *item.stocks) if item.stocks else ():
+    for key in item.stock_order if item.stocks else ():
         own = tuple(letter for letter in tested if (item.specimens[letter].stock or "") == key)
         stock = item.stocks.get(key)
         since = part_day(stock.since) if stock is not None and stock.since is not None else None

@@ -148,17 +148,13 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         contact=contact(bench.settings.contact),
         heats=heats(methods),
         names=full,
-        tallied=_tallied(finding, Names(full, _stocks(items), titles_of(report, methods))),
+        tallied=_tallied(finding, Names(items, titles_of(report, methods))),
     )
 
 
 def _tallied(finding: ReportFinding, names: Names) -> tuple[CountView | CheckView, ...]:
     counts = (count_view(each, names) for each in finding.counts)
     return (*counts, *(check_view(each, names) for each in finding.checks))
-
-
-def _stocks(items: Mapping[str, Item]) -> dict[str, dict[str, str]]:
-    return {key: {stock: told.name for stock, told in item.stocks.items()} for key, item in items.items()}
 
 
 def _cards(

@@ -19,6 +19,8 @@ from generator.evaluation.counted import (
 )
 from generator.evaluation.statements import Better
 from generator.pages.format import Day, day, percent
+from generator.pages.stocks import stock_name
+from generator.records.schema.item import Item
 
 
 @dataclass(frozen=True)
@@ -110,10 +112,9 @@ class CheckView:
 
 @dataclass(frozen=True)
 class Names:
-    """What things are called: items, stocks by item (empty where there is one only), measures."""
+    """What things are called: items and measures, by id."""
 
-    items: Mapping[str, str]
-    stocks: Mapping[str, Mapping[str, str]]
+    items: Mapping[str, Item]
     measures: Mapping[str, str]
 
 
@@ -131,16 +132,16 @@ def check_view(found: CheckFinding, names: Names) -> CheckView:
 
 
 def _count_row(found: ItemCount, names: Names) -> CountRow:
-    stocks = names.stocks[found.item]
+    item = names.items[found.item]
     return CountRow(
         found.item,
-        names.items[found.item],
-        stocks.get(found.stock, ""),
+        item.title,
+        _newest(item, found.stock),
         found.n,
         _of(found.trials),
         _of(found.affected),
         tuple(
-            _run(piece, run, "" if piece.stock == found.stock else stocks.get(piece.stock, "first"))
+            _run(piece, run, "" if piece.stock == found.stock else stock_name(item, piece.stock))
             for piece in found.pieces
             for run in piece.runs
         ),
@@ -154,8 +155,13 @@ def _run(piece: PieceOf[Counted], run: Counted, older: str) -> CountRun:
 def _check_row(found: ItemCheck, names: Names) -> CheckRow:
     seen = {piece.specimen: piece.runs for piece in found.pieces}
     answers = tuple(PieceAnswer(letter, answer, _notes(seen[letter])) for letter, answer in found.answers)
-    stock = names.stocks[found.item].get(found.stock, "")
-    return CheckRow(found.item, names.items[found.item], stock, answers, _of(found.against))
+    item = names.items[found.item]
+    return CheckRow(found.item, item.title, _newest(item, found.stock), answers, _of(found.against))
+
+
+def _newest(item: Item, stock: str) -> str:
+    """Name of the stock that a row is of; empty for the first, as on the item's card."""
+    return stock_name(item, stock) if stock else ""
 
 
 def _notes(runs: tuple[Answered, ...]) -> tuple[tuple[Day, str], ...]:

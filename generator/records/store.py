@@ -55,7 +55,7 @@ def write_all(writes: Iterable[Write]) -> None:
     try:
         for each in wanted:
             _as_it_was(each)
-            for folder in _missing(each.path.parent):
+            for folder in missing_folders(each.path.parent):
                 folder.mkdir()
                 made.append(folder)
             ready.append((each, _beside(each)))
@@ -104,8 +104,8 @@ def _undo(done: list[Write]) -> None:
             each.path.write_bytes(each.before)
 
 
-def _missing(folder: Path) -> Iterator[Path]:
+def missing_folders(folder: Path) -> Iterator[Path]:
     """The folders that have to be made for this one, the highest first."""
     if not folder.is_dir():
-        yield from _missing(folder.parent) if folder.parent != folder else ()
+        yield from missing_folders(folder.parent) if folder.parent != folder else ()
         yield folder

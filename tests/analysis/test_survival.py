@@ -1,15 +1,14 @@
-"""Endurance with survivors, against scipy's estimate and a published example."""
+"""Endurance with survivors, against statsmodels and a published example."""
 
 from __future__ import annotations
 
 import math
 from itertools import pairwise
-from typing import Any
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import CensoredData, ecdf
+from statsmodels.duration.survfunc import SurvfuncRight
 
 from generator.analysis.survival import Lasted, kaplan_meier, survivors
 
@@ -27,15 +26,16 @@ def test_the_books_example() -> None:
     assert (found[6].at_risk, found[6].failed, found[23].at_risk) == (21, 3, 6)
 
 
-def test_against_scipy() -> None:
-    data: Any = CensoredData(uncensored=list(FAILED), right=list(STAYED))
-    theirs: Any = ecdf(data).sf
-    ends = theirs.confidence_interval(confidence_level=0.95, method="log-log")
+def test_against_statsmodels() -> None:
+    theirs = SurvfuncRight([*FAILED, *STAYED], [1] * len(FAILED) + [0] * len(STAYED))
+    rows = dict(zip(theirs.surv_times, zip(theirs.surv_prob, theirs.surv_prob_se, strict=True), strict=True))
     for step in kaplan_meier(PATIENTS):
-        at = [step.cycles]
-        assert step.surviving == pytest.approx(theirs.evaluate(at)[0], rel=1e-12)
-        assert step.low == pytest.approx(ends.low.evaluate(at)[0], rel=1e-9)
-        assert step.high == pytest.approx(ends.high.evaluate(at)[0], rel=1e-9)
+        share, error = rows[step.cycles]
+        assert step.surviving == pytest.approx(share, rel=1e-12)
+        # Kalbfleisch and Prentice, 1.4: S^exp(±z·se/(S·|ln S|)).
+        reach = 1.959963984540054 * error / (share * abs(math.log(share)))
+        assert step.low == pytest.approx(share ** math.exp(reach), rel=1e-9)
+        assert step.high == pytest.approx(share ** math.exp(-reach), rel=1e-9)
 
 
 @given(st.lists(st.tuples(st.integers(1, 50), st.booleans()), min_size=1, max_size=30))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import pty
 import select
 import signal
 import subprocess
@@ -162,6 +161,8 @@ def _interrupt(asking: subprocess.Popen[bytes], terminal: int) -> str:
 
 @pytest.mark.skipif(sys.platform == "win32", reason="a pseudo-terminal is asked for")
 def test_ctrl_c_at_a_real_terminal_writes_nothing(fresh: Path) -> None:
+    import pty
+
     before = files(fresh)
     ours, theirs = pty.openpty()
     program = [sys.executable, "-c", "from generator.cli import main; main(['new', 'item'])"]

@@ -22,24 +22,14 @@ from generator.records.changes import Change, Drop, Insert, Put
 from generator.records.csv_table import MOST_BYTES
 from generator.records.edit import edited
 from generator.records.schema.readings import CsvFile
+from generator.records.schema.run import RunRecord
 from generator.records.signs import decoded
 from generator.records.source import read_text
 from generator.records.store import Write
 from generator.records.units import TIME
 from generator.records.writer import Lines, Value
 
-_BEHIND = (
-    "method",
-    "item",
-    "specimen",
-    "control",
-    "date",
-    "place",
-    "termination",
-    "instruments",
-    "conditions",
-    "runs",
-)
+_BEHIND = (*(key for key in RunRecord.first_keys if key != "readings"), "runs")
 """Keys of a record behind which its readings stand, where it has none yet."""
 
 

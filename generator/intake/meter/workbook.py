@@ -23,6 +23,9 @@ _MOST_CELLS = 4_000_000
 _LATEST_DURATION = 20_000
 """Days; a serial number below it is a time since a start, above it a day since 1954."""
 
+_DAMAGED = (zipfile.BadZipFile, zlib.error, ValueError, NotImplementedError, OSError, EOFError)
+"""What the archive library raises on bytes that are no whole archive."""
+
 _OLD = b"\xd0\xcf\x11\xe0"
 
 
@@ -75,7 +78,7 @@ def _bounded(data: bytes) -> None:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
             parts = archive.infolist()
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, EOFError):
+    except _DAMAGED:
         raise _refuse("the workbook is cut off or damaged") from None
     if not any(part.filename == "xl/workbook.xml" for part in parts):
         raise _refuse("the file is an archive and no workbook (.xlsx)")
@@ -93,7 +96,7 @@ def _undeclared(data: bytes) -> None:
             for part in archive.infolist():
                 if part.filename.endswith((".xml", ".rels")) and b"<!DOCTYPE" in archive.read(part):
                     raise _refuse("the workbook holds declarations that no spreadsheet writes")
-    except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError, EOFError, zlib.error):
+    except _DAMAGED:
         raise _refuse("the workbook is cut off or damaged") from None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Literal
 
 from pydantic import Field
@@ -78,3 +79,12 @@ class Item(FileRecord):
     def title(self) -> str:
         """Maker and model in one."""
         return f"{self.maker} {self.model}"
+
+    @property
+    def stock_order(self) -> tuple[str, ...]:
+        """Ids of its stocks, oldest first; the first of all has none, and stands as an empty text."""
+        return ("", *self.stocks)
+
+    def newest_stock(self, among: Iterable[str]) -> str:
+        """The newest of some of its stocks; the first where there are none."""
+        return max(among, key=self.stock_order.index, default="")
