@@ -549,7 +549,11 @@ def test_a_frame_drawn_by_mouse_and_two_clicks(open_page: Open, base: str) -> No
     page.mouse.up()
     expect(figure).to_have_attribute("data-zoomed", "")
     assert read(page, "live")["xtexts"] != whole["xtexts"]
-    page.mouse.dblclick(box["x"] + 200, box["y"] + 150)
+    for _ in range(10):  # two clicks that a busy machine hears too far apart are two single ones
+        page.mouse.dblclick(box["x"] + 200, box["y"] + 150)
+        page.wait_for_timeout(300)
+        if figure.get_attribute("data-zoomed") is None:
+            break
     expect(figure).not_to_have_attribute("data-zoomed", "")
     agree(whole["marks"], read(page, "live")["marks"], "marks")
 

@@ -20,6 +20,7 @@
     showAxisDragHandles: false,
     scrollZoom: false,
     doubleClick: "reset",
+    doubleClickDelay: 500 /* ms between the two: a slow hand's, or a slow machine's */,
     responsive: false,
     typesetMath: false,
     plotlyServerURL: "",
