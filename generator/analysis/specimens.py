@@ -148,13 +148,18 @@ def with_spread(
         key: Identity of the number.
         unit: Its unit.
         sides: Spread and number of pieces of each mean in it. Means that use one and the same estimate s
-            share its degrees of freedom: u² = s²·Σ1/nᵢ with ν of s, not two parts of ν each.
+            share its degrees of freedom: u² = s²·Σ1/nᵢ with ν of s, not two parts of ν each. Each item's own
+            is another estimate, even where both come out alike.
     """
-    shares: dict[Spread, list[float]] = {}
+    shares: list[tuple[Spread, list[float]]] = []
     for spread, n in sides:
-        if spread is not None:
-            shares.setdefault(spread, []).append(1 / n)
-    for place, (spread, parts) in enumerate(shares.items()):
+        if spread is None:
+            continue
+        same = (parts for of, parts in shares if of == spread and spread.origin != "own")
+        if (parts := next(same, None)) is None:
+            shares.append((spread, parts := []))
+        parts.append(1 / n)
+    for place, (spread, parts) in enumerate(shares):
         entry = scatter(
             (*key, "spread", str(place)),
             f"spread between pieces, {spread.origin}",

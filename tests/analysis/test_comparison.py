@@ -8,10 +8,12 @@ from pathlib import Path
 from statistics import NormalDist
 
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
+from statsmodels.stats.weightstats import ttest_ind
 
 from generator.analysis.comparison import Difference, difference
+from generator.analysis.multiple import holm
 from generator.analysis.specimens import Figure, Spread, figure, own_spread, pooled_spread, spread_for
 from generator.analysis.uncertainty import Ledger, Uncertain, combined, rectangle
 
@@ -72,6 +74,97 @@ def test_p_values_of_the_sleep_data() -> None:
     assert by_own.p == pytest.approx(0.07939, abs=5e-6)
     by_pooled = difference_of_means(samples, [pooled, pooled], pooled)
     assert by_pooled.p == pytest.approx(0.07919, abs=5e-6)
+
+
+def test_the_other_interval_of_the_sleep_data() -> None:
+    samples = groups("r-sleep.csv", "group", "extra")
+    pooled = pooled_spread(samples)
+    # R's t.test on the same data: Welch −3.365483 to 0.205483, with equal variances −3.363874 to 0.203874.
+    for spreads, ends in (
+        ([own_spread(each) for each in samples], (-3.365483, 0.205483)),
+        ([pooled, pooled], (-3.363874, 0.203874)),
+    ):
+        found = difference_of_means(samples, spreads, pooled).estimate
+        assert (found.low, found.high) == pytest.approx(ends, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("further", "t", "dof", "p", "ends"),
+    [
+        ([], -5.4349, 21.982, 1.855e-05, (-11.052802, -4.947198)),
+        ([200.0], -1.6329, 14.165, 0.1245, (-47.242900, 6.376233)),
+    ],
+)
+def test_welch_of_one_to_ten(
+    further: list[float], t: float, dof: float, p: float, ends: tuple[float, float]
+) -> None:
+    # R, t.test(1:10, y = c(7:20)) and c(7:20, 200), wch/r-source tests/Examples/stats-Ex.Rout.save.
+    samples = [[float(each) for each in range(1, 11)], [*map(float, range(7, 21)), *further]]
+    found = difference_of_means(samples, [own_spread(each) for each in samples], None)
+    assert found.estimate.value / found.estimate.standard_uncertainty == pytest.approx(t, abs=5e-5)
+    assert found.estimate.dof == pytest.approx(dof, abs=5e-4)
+    assert found.p == pytest.approx(p, rel=5e-4)
+    assert (found.estimate.low, found.estimate.high) == pytest.approx(ends, abs=1e-6)
+
+
+def test_the_atomic_weight_of_silver() -> None:
+    # NIST StRD, analysis of variance, AtmWtAg: two instruments, F = 15.9467335677930 certified, which is the
+    # square of a pooled t. Values of nine digits that differ in the last two: 8 digits of F are left of them.
+    samples = groups("nist-strd-atmwtag.csv", "group", "y")
+    pooled = pooled_spread(samples)
+    found = difference_of_means(samples, [pooled, pooled], pooled).estimate
+    assert (found.value / found.standard_uncertainty) ** 2 == pytest.approx(15.9467335677930, rel=1e-8)
+    assert found.dof == 46
+    # As two samples of unlike variance: ν = 43.2518, p = 0.00024856 (computed by others with scipy).
+    welch = difference_of_means(samples, [own_spread(each) for each in samples], pooled)
+    assert welch.estimate.dof == pytest.approx(43.2518, abs=5e-5)
+    assert welch.p == pytest.approx(0.00024856, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("kind", "held"),
+    # R, pairwise.t.test(Ozone, Month), stats-Ex.Rout.save: by Holm below 5 %, with pooled SD and with Welch.
+    [
+        ("pooled", {"May-Jul", "May-Aug", "Jun-Aug", "Jul-Sep", "Aug-Sep"}),
+        ("welch", {"May-Jul", "May-Aug", "Jun-Jul", "Jun-Aug", "Jul-Sep", "Aug-Sep"}),
+    ],
+)
+def test_ozone_by_month(kind: str, held: set[str]) -> None:
+    samples = groups("r-airquality-ozone.csv", "month", "ozone")
+    pooled = pooled_spread(samples)
+    names = ("May", "Jun", "Jul", "Aug", "Sep")
+    with (PUBLISHED / "r-pairwise-holm.csv").open(encoding="utf-8") as opened:
+        rows = list(csv.DictReader(opened))
+    found = []
+    for row in rows:
+        pair = [samples[names.index(row[side])] for side in ("a", "b")]
+        spreads = [pooled, pooled] if kind == "pooled" else [own_spread(each) for each in pair]
+        found.append(difference_of_means(pair, spreads, pooled).p)
+        assert found[-1] == pytest.approx(float(row[f"p_{kind}_raw"]), rel=1e-5), row
+    shown = {f"{row['a']}-{row['b']}" for row, each in zip(rows, holm(found), strict=True) if each.shown}
+    assert shown == held == {f"{r['a']}-{r['b']}" for r in rows if float(r[f"p_{kind}_holm"]) <= 0.05}
+    # Bonferroni, which is not used, would hold Jun-Aug back with pooled SD (R prints .08312).
+    if kind == "pooled":
+        by_bonferroni = {f"{r['a']}-{r['b']}" for r, p in zip(rows, found, strict=True) if 10 * p <= 0.05}
+        assert by_bonferroni == held - {"Jun-Aug"}
+
+
+@given(
+    samples=st.lists(st.lists(st.floats(20, 90), min_size=5, max_size=12), min_size=2, max_size=2),
+)
+def test_against_another_library(samples: list[list[float]]) -> None:
+    # Reference: statsmodels.stats.weightstats.ttest_ind, variances equal and not.
+    pooled = pooled_spread(samples)
+    assume(all(own.deviation > 0.01 for each in samples if (own := own_spread(each)) is not None))
+    for spreads, usevar in (
+        ([pooled, pooled], "pooled"),
+        ([own_spread(each) for each in samples], "unequal"),
+    ):
+        found = difference_of_means(samples, spreads, pooled)
+        t, p, dof = ttest_ind(*samples, usevar=usevar)
+        assert found.estimate.value / found.estimate.standard_uncertainty == pytest.approx(t, abs=1e-9)
+        assert found.estimate.dof == pytest.approx(dof, rel=1e-9)
+        assert found.p == pytest.approx(p, rel=1e-4, abs=1e-9)
 
 
 @given(a=st.integers(2, 8), b=st.integers(2, 8))

@@ -99,6 +99,27 @@ def test_at_75_degrees() -> None:
     assert pytest.approx(0.00393) == COPPER
 
 
+@pytest.mark.parametrize(
+    ("celsius", "factor"),
+    [(5, 1.064), (10, 1.042), (15, 1.020), (25, 0.980), (30, 0.962), (50, 0.893), (75, 0.820), (90, 0.781)],
+)
+def test_a_table_with_another_coefficient(celsius: float, factor: float) -> None:
+    # IEC 60228's factors to 20 °C, as a maker of cable reprints them, are 250/(230 + t), a coefficient of
+    # 0.004 /K. With 0.00393 /K it is 0.8223 at 75 °C.
+    assert 1 / at(1.0, celsius, 0.004) == pytest.approx(factor, abs=6e-4)
+    assert 1 / at(1.0, 75.0) == pytest.approx(0.8223, abs=5e-5)
+
+
+def test_solid_and_stranded_are_told_apart() -> None:
+    # NEC chapter 9, table 8: 14 AWG solid 3.07, stranded 3.14 Ω per 1000 ft at 75 °C; a copy calls the solid
+    # ones stranded.
+    solid, stranded = (of_gauge(14, make) for make in ("solid", "stranded"))
+    low, high = (at(stranded.value + side * stranded.half_width, 75.0) * 1000 * FOOT for side in (-1, 1))
+    assert low <= 3.14 <= high
+    assert stranded.value > solid.value
+    assert at(solid.value, 75.0) * 1000 * FOOT == pytest.approx(3.07, abs=0.012)
+
+
 def test_what_is_no_conductor() -> None:
     with pytest.raises(ValueError, match="no conductor"):
         of_area(0.0)

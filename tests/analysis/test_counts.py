@@ -59,6 +59,29 @@ def test_the_lower_end_counts_one_less() -> None:
     assert share(2, 20).high == pytest.approx(0.31698, abs=5e-6)
 
 
+@pytest.mark.parametrize("n", range(1, 51))
+def test_the_share_is_within_in_at_least_as_many_cases_as_said(n: int) -> None:
+    # By enumeration: whatever the true share, the chance of a count whose interval holds it is at least 95 %.
+    # It is least at either side of an end of an interval.
+    found = [share(k, n) for k in range(n + 1)]
+    ends = sorted({end for each in found for end in (each.low, each.high)})
+    for true in (beside for end in ends for beside in (end - 1e-9, end + 1e-9) if 0 < beside < 1):
+        holding = [each.k for each in found if each.low <= true <= each.high]
+        assert stats.binom.pmf(holding, n, true).sum() >= 0.95 - 1e-9, true
+
+
+@pytest.mark.parametrize(
+    ("n", "at_most"), [(10, 0.2589), (30, 0.0950), (100, 0.0295), (300, 0.00994), (59, 0.05), (299, 0.01)]
+)
+def test_none_of_many_is_less_than_three_in_n(n: int, at_most: float) -> None:
+    # The rule of three, 3/n, against the exact one-sided 95 %, 1 − 0.05^(1/n); none of 59 shows less than
+    # 5 %, none of 299 less than 1 %.
+    high = share(0, n, 0.90).high
+    assert high < 3 / n
+    assert high <= at_most + 5e-5
+    assert high == pytest.approx(at_most, rel=0.01)
+
+
 def test_none_and_all() -> None:
     # 0 of 3 up to 71 %, 0 of 50 up to 7.1 %: 1 − 0.025^(1/n).
     assert share(0, 3).high == pytest.approx(0.708, abs=5e-4)

@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import csv
+import math
+import statistics
+from pathlib import Path
+
 import pytest
 
 from generator.analysis.electrical import at_20, resistance, temperature_coefficient
-from generator.analysis.uncertainty import Ledger
+from generator.analysis.uncertainty import Ledger, combined, scatter
 from generator.analysis.worsening import Coefficient
+
+PUBLISHED = Path(__file__).parents[1] / "published"
 
 ALPHA = Coefficient()
 
@@ -18,6 +25,37 @@ def test_resistance_by_hand() -> None:
     assert found.x == pytest.approx(3e-3)
     alpha = temperature_coefficient(ledger, ("heat", "alpha"), ALPHA)
     assert at_20(found, ledger.exact(70.0), alpha).x == pytest.approx(3e-3 / 1.15)
+
+
+def gum_h2() -> list[tuple[float, float, float]]:
+    with (PUBLISHED / "gum-h2.csv").open(encoding="utf-8") as file:
+        return [
+            (float(row["V"]), float(row["I_mA"]) / 1000, float(row["phi_rad"]))
+            for row in csv.DictReader(file)
+        ]
+
+
+def test_errors_of_readings_taken_together_are_correlated() -> None:
+    # GUM H.2, approach 1: voltage and current read together, r = −0.36 between their means; Z = V/I is
+    # 254.260 Ω with u = 0.236 Ω (table H.4). As if they had nothing in common it would be 0.204 Ω.
+    rows = gum_h2()
+    for together, u in ((True, 0.236), (False, 0.204)):
+        ledger = Ledger()
+        means = []
+        for place, name in enumerate(("V", "I")):
+            values = [row[place] for row in rows]
+            mean = statistics.fmean(values)
+            # The standard deviation of the mean of five is one of five equal errors, of which each reading
+            # brings its own part: (reading − mean)/√(n(n − 1)).
+            number = ledger.exact(mean)
+            for reading, value in enumerate(values):
+                key = (str(reading),) if together else (name, str(reading))
+                one = ledger.input(scatter(key, "reading", 1.0, "1", "shared"))
+                number = number + one * ((value - mean) / math.sqrt(20))
+            means.append(number)
+        found = resistance(means[0], means[1])
+        assert found.x == pytest.approx(254.260, abs=5e-4)
+        assert combined(ledger.components(found)) == pytest.approx(u, abs=5e-4)
 
 
 def test_copper_at_75_degrees() -> None:

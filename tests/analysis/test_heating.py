@@ -79,6 +79,14 @@ def test_correction_to_the_set_current() -> None:
         )
 
 
+@pytest.mark.parametrize("base", [21.9, 21.1, 20.2])
+def test_eight_tenths_are_of_the_current_and_not_of_the_rise(base: float) -> None:
+    # IEC 60512-5-2 by a maker's sheets: derated to 0.8 of the base current (21.9 A to 17.52 A); by a load in
+    # proportion to I² the rise is then 0.64 of what it was.
+    n = LEDGER.exact(2.0)
+    assert at_set_current(LEDGER.exact(50.0), LEDGER.exact(base), 0.8 * base, n).x == pytest.approx(32.0)
+
+
 def test_the_exponent_matters_only_off_the_set_current() -> None:
     for current, share in ((30.0, 0.0), (30.6, 0.4 / math.sqrt(3) * math.log(30 / 30.6))):
         ledger = Ledger()

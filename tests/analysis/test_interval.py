@@ -23,7 +23,7 @@ from generator.analysis.interval import (
     quantile,
     tail,
 )
-from generator.analysis.uncertainty import Component, Ledger, rectangle, scatter, total, weighted
+from generator.analysis.uncertainty import Component, Ledger, combined, rectangle, scatter, total, weighted
 
 NORMAL = NormalDist()
 
@@ -106,7 +106,9 @@ def test_the_convolution_against_adaptive_quadrature(dof: float, x: float) -> No
 
 
 def test_four_rectangles_and_four_normals() -> None:
-    # JCGM 101:2008 9.2.2 and 9.2.3: four normals of u = 1 give ± 3.92, four rectangles of u = 1 ± 3.88.
+    # JCGM 101:2008 9.2.2 and 9.2.3: four normals of u = 1 give ± 3.92, four rectangles of u = 1 ± 3.88, which
+    # is 2·√3·(2 − 0.6^¼).
+    assert 2 * math.sqrt(3) * (2 - 0.6**0.25) == pytest.approx(3.8794, abs=5e-5)
     rectangles = parts_of(rectangles=(math.sqrt(3),) * 4)
     assert half_width(rectangles) == pytest.approx(3.88, rel=0.01)
     assert half_width(parts_of(normal=2.0)) == pytest.approx(3.92, abs=0.005)
@@ -127,16 +129,30 @@ def test_hand_held_multimeter() -> None:
     assert alone.coverage_factor == 1.65
 
 
+def test_a_weight_of_ten_kilograms() -> None:
+    # EA-4/02 M:2022 S2 (from memory, but for the standard's U and the drift): standard 45 mg at k = 2, drift
+    # ±15 mg, comparison 25 mg/√3, magnetism and buoyancy ±10 mg each; printed u = 29.3 mg, U = 59 mg
+    # at 95.45 %.
+    found = components_of(normal=math.hypot(22.5, 25 / math.sqrt(3)), rectangles=(15.0, 10.0, 10.0))
+    assert combined(found) == pytest.approx(29.3, abs=0.05)
+    assert half_width(parts(found), 0.9545) == pytest.approx(59, abs=0.8)
+    assert half_width(parts(found)) == pytest.approx(1.96 * 29.26, rel=0.01)
+
+
+def test_student_factors_for_two_standard_deviations() -> None:
+    # GUM table G.2 and EA-4/02 E.1: t for p = 95.45 % (from memory).
+    printed = {
+        1: 13.97, 2: 4.53, 3: 3.31, 4: 2.87, 5: 2.65, 6: 2.52, 7: 2.43, 8: 2.37, 10: 2.28, 20: 2.13, 50: 2.05,
+    }  # fmt: skip
+    for dof, factor in printed.items():
+        assert half_width(Parts(u_t=1.0, dof=dof), 0.9545) == pytest.approx(factor, abs=0.006)
+    assert half_width(Parts(u_normal=1.0), 0.9545) == pytest.approx(2.00, abs=0.001)
+
+
 @pytest.mark.parametrize(("dof", "factor"), [(1, 12.71), (2, 4.30), (4, 2.78), (9, 2.26), (16, 2.12)])
 def test_student_factors(dof: float, factor: float) -> None:
     # GUM table G.2: t for p = 95 %.
     assert half_width(Parts(u_t=1.0, dof=dof)) == pytest.approx(factor, abs=0.005)
-
-
-@pytest.mark.parametrize(("dof", "factor"), [(1, 13.97), (3, 3.31), (8, 2.37), (20, 2.13), (50, 2.05)])
-def test_student_factors_for_two_standard_deviations(dof: float, factor: float) -> None:
-    # GUM table G.2: t for p = 95.45 %.
-    assert half_width(Parts(u_t=1.0, dof=dof), 0.9545) == pytest.approx(factor, abs=0.006)
 
 
 @given(u_normal=st.floats(0.1, 2), u_t=st.floats(0.1, 2), dof=st.floats(11, 200), share=st.floats(0, 0.5))

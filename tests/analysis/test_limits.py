@@ -78,6 +78,23 @@ def test_risk_by_guard_band(guard: float, risk: float) -> None:
 
 
 @pytest.mark.parametrize(
+    ("guard", "risk", "quoted"),
+    [(3.0, 9.9e-10, 1e-6), (1.5, 0.00135, 0.0016), (1.0, 0.02275, 0.025), (0.83, 0.04846, 0.05)],
+)
+def test_risk_by_guard_band_at_two_standard_deviations(guard: float, risk: float, quoted: float) -> None:
+    # The same of a U that a certificate states at k = 2: 2.28 % beyond the limit at w = U, not 2.50 %; the
+    # factor 0.83 of ISO 14253-1 leaves 4.85 %, with k = 1.96 5.19 %.
+    beyond = 1 - probability_kept(50 - guard * 2.0, Parts(u_normal=1.0), Limit(50))
+    assert beyond == pytest.approx(risk, rel=0.01)
+    assert beyond < quoted
+
+
+def test_the_normal_law_would_promise_more() -> None:
+    # ν = 4, value at the limit less U = 2.776 u: the normal law's 0.9973.
+    assert probability_kept(50 - 2.776445, Parts(u_normal=1.0), Limit(50)) == pytest.approx(0.99725, abs=5e-5)
+
+
+@pytest.mark.parametrize(
     ("value", "outcome", "four", "plain"),
     [
         (48.1, "within", "within", "within"),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import math
+from operator import mul
 from pathlib import Path
 
 import pytest
@@ -50,6 +51,24 @@ def test_a_correction_carries_the_covariance_of_intercept_and_slope() -> None:
     assert at_30.x == pytest.approx(-0.1494, abs=5e-5)
     assert at_30.u == pytest.approx(0.0041, abs=5e-5)
     assert math.hypot(at_20.u, 10 * slope.u) == pytest.approx(0.0073, abs=5e-5)
+
+
+def test_certified_slope_of_the_ozone_meters() -> None:
+    # NIST StRD, linear regression, Norris: slope, its standard deviation and the residual one, at least 8
+    # digits.
+    with (PUBLISHED / "nist-strd-norris.csv").open(encoding="utf-8") as file:
+        rows = [(float(row["x"]), float(row["y"])) for row in csv.DictReader(file)]
+    with (PUBLISHED / "nist-strd-certified.csv").open(encoding="utf-8") as file:
+        told = {r["statistic"]: float(r["value"]) for r in csv.DictReader(file) if r["dataset"] == "norris"}
+    times, values = [x for x, _ in rows], [y for _, y in rows]
+    weights = slope_weights(times)
+    scatter = scatter_about_line(times, values)
+    assert weights is not None
+    assert scatter is not None
+    assert math.fsum(map(mul, weights, values)) == pytest.approx(told["b1"], rel=1e-10)
+    assert scatter == pytest.approx(told["rsd"], rel=1e-8)
+    assert scatter**2 * (told["n"] - 2) == pytest.approx(told["ss_res"], rel=1e-8)
+    assert math.hypot(*weights) * scatter == pytest.approx(told["b1_sd"], rel=1e-8)
 
 
 @given(values=st.lists(st.floats(-50, 50), min_size=3, max_size=12))

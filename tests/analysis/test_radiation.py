@@ -38,12 +38,47 @@ def test_the_printed_fractions(product: float, printed: float, computed: float) 
     # old constants put the print up to 2·10⁻⁵ low, its entry at 1500 µm·K by 5·10⁻⁵.
     found = share_below(product * 1e-6, 1.0)
     assert found == pytest.approx(computed, abs=6e-8 if product < 1e5 else 1e-6)
-    assert found == pytest.approx(printed, abs=6e-5 if product == 1500 else 3e-5)
+    assert found == pytest.approx(printed, abs=6e-5 if product == 1500 else 2e-5)
 
 
 def test_the_constant_of_planck() -> None:
     # CODATA 2018, exact from h, k and c.
     assert pytest.approx(0.01438776877504, rel=1e-12) == C2
+
+
+@pytest.mark.parametrize(
+    ("product", "printed"),
+    # F. P. Incropera and others, Fundamentals of Heat and Mass Transfer, table 12.1 (from memory); the same
+    # old constants.
+    [
+        (1000, 0.000321),
+        (2000, 0.066728),
+        (2898, 0.250108),
+        (3000, 0.273232),
+        (4000, 0.480877),
+        (5000, 0.633747),
+        (6000, 0.737818),
+        (10000, 0.914199),
+    ],
+)
+def test_the_fractions_of_a_textbook(product: float, printed: float) -> None:
+    assert share_below(product * 1e-6, 1.0) == pytest.approx(printed, abs=5e-5)
+
+
+@pytest.mark.parametrize(
+    ("celsius", "low", "share"),
+    # Of all that a black body radiates, 7.5 or 8 to 14 µm: series and quadrature by others, alike to 1e-6.
+    [
+        *((celsius, 7.5e-6, share) for celsius, share in (
+            (0, 0.373548), (20, 0.398813), (23, 0.401932), (25, 0.403918), (50, 0.422788), (60, 0.427499),
+            (75, 0.431905), (100, 0.433161), (150, 0.419015),
+        )),
+        *((celsius, 8e-6, share) for celsius, share in ((20, 0.370397), (60, 0.390984), (100, 0.390860))),
+    ],
+)  # fmt: skip
+def test_the_share_that_a_meter_sees(celsius: float, low: float, share: float) -> None:
+    kelvin = celsius + ZERO
+    assert share_below(14e-6, kelvin) - share_below(low, kelvin) == pytest.approx(share, abs=1e-6)
 
 
 def test_the_median_of_the_spectrum() -> None:

@@ -84,6 +84,18 @@ def test_the_gap_at_a_stricter_level_and_another_power() -> None:
         assert gap_seen(error, level, power) == pytest.approx(theirs, rel=1e-3)
 
 
+@pytest.mark.parametrize(
+    ("n", "level", "power"),
+    # R, power.t.test(delta = 1, sd = 1), wch/r-source tests/Examples/stats-Ex.Rout.save: twenty of each find
+    # it with 0.8689528; 22.02110 of each with 0.90, one-sided 17.84713.
+    [(20.0, 0.05, 0.8689528), (22.02110, 0.05, 0.90), (17.84713, 0.10, 0.90)],
+)
+def test_power_as_r_prints_it(n: float, level: float, power: float) -> None:
+    assert gap_seen(Parts(u_t=math.sqrt(2 / n), dof=2 * (n - 1)), level, power) == pytest.approx(
+        1.0, rel=1e-4
+    )
+
+
 def test_the_gap_of_a_known_spread() -> None:
     # Normal alone: (z_0.975 + z_0.8)·u.
     expected = (stats.norm.ppf(0.975) + stats.norm.ppf(0.8)) * 0.7

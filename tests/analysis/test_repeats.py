@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import math
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -44,6 +45,28 @@ def test_five_readings_of_a_voltmeter(name: str, mean: float, deviation: float) 
     assert found.x == pytest.approx(mean, abs=last / 2)
     assert found.u == pytest.approx(deviation, abs=last / 2)
     assert effective_dof(ledger.components(found)) == pytest.approx(4)
+
+
+@pytest.mark.parametrize(
+    ("made", "mean", "deviation"),
+    [
+        (lambda v, i, phi: v / i * math.cos(phi), 127.732, 0.071),
+        (lambda v, i, phi: v / i * math.sin(phi), 219.847, 0.295),
+        (lambda v, i, _: v / i, 254.260, 0.236),
+    ],
+    ids=["R", "X", "Z"],
+)
+def test_five_resistances_of_readings_taken_together(
+    made: Callable[[float, float, float], float], mean: float, deviation: float
+) -> None:
+    """GUM H.2.4, approach 2, table H.5: each set of readings makes a figure, and their scatter holds what is
+    correlated. From the means of the inputs as if they had nothing in common: 0.195, 0.201 and 0.204 Ω."""
+    voltages, currents, phases = (column(name) for name in ("V", "I_mA", "phi_rad"))
+    ledger = Ledger()
+    values = [made(v, i / 1000, phi) for v, i, phi in zip(voltages, currents, phases, strict=True)]
+    found = mean_of_repeats(ledger, bare(ledger, values), own_spread(values), READINGS)
+    assert found.x == pytest.approx(mean, abs=6e-4)
+    assert found.u == pytest.approx(deviation, abs=6e-4)
 
 
 def test_twenty_readings_of_a_temperature() -> None:

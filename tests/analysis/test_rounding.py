@@ -61,6 +61,28 @@ def test_the_last_bit_does_not_decide(value: float) -> None:
     assert len({rounded(each, decimals) for each in around}) == 1
 
 
+@pytest.mark.parametrize(
+    ("rise", "us", "taken_for_a_temperature"),
+    [
+        ("30", "54", "86"),
+        ("45", "81", "113"),
+        ("50", "90", "122"),
+        ("52", "93.6", "125.6"),
+        ("70", "126", "158"),
+        ("125", "225", "257"),
+        ("5", "9", "41"),
+    ],
+)
+def test_a_maker_s_catalogue_takes_rises_for_temperatures(
+    rise: str, us: str, taken_for_a_temperature: str
+) -> None:
+    # Two editions of one maker's catalogue print rises of "30 °C (86 °F)", "50 °C (122 °F)", "5 °C (41 °F)"
+    # and "125 °C (257 °F)".
+    found = float(rounded(float(rise), 1.0, FAHRENHEIT_PER_KELVIN).value_text)
+    assert found == float(us)
+    assert float(taken_for_a_temperature) - found == pytest.approx(32)
+
+
 def test_a_rise_in_fahrenheit_has_no_offset() -> None:
     # 45 K is 81 °F as an interval; 1 K = 1.8 °F (SI brochure, NIST SP 811, from memory).
     assert rounded(45.0, 1.0, FAHRENHEIT_PER_KELVIN) == Rounded("81.0", "1.8", 1)

@@ -54,6 +54,30 @@ def test_a_rule_of_kelvin_a_window_leaves_unlike_remainders() -> None:
         assert found.verdict == ("settled" if to_come < 1 else "still-rising")
 
 
+@pytest.mark.parametrize(("minutes", "to_come"), [(10, 1.2), (30, 5.1)])
+def test_two_kelvin_in_ten_minutes_say_nothing_without_a_time_constant(
+    minutes: float, to_come: float
+) -> None:
+    # X/(e^(Y/τ) − 1): 2 K in 10 min leave 1.2 K at τ = 10 min and 5.1 K at 30.
+    tau = minutes * MINUTE
+    settled = 2 / (math.exp(-50 / minutes) - math.exp(-60 / minutes))
+    rises = run(tau, settled)
+    assert rises[-1] - rises[10] == pytest.approx(2.0)
+    found = judged(rises, noise=0.001, criterion=Criterion(change=2.0, window=600.0))
+    assert found.remaining is not None
+    assert found.remaining.value == pytest.approx(to_come, abs=0.05)
+    assert found.verdict == "still-rising"
+
+
+def test_a_kelvin_an_hour_of_a_quick_part() -> None:
+    # Slope X per Y leaves X·τ/Y: a curve of 40 K and τ = 10 min meets 1 K/h at 54.806 min with 0.16667 K to
+    # go.
+    time = 10 * MINUTE * math.log(40 / (600 / 3600))
+    assert time / MINUTE == pytest.approx(54.806, abs=5e-4)
+    fit = fit_heating(SCHEDULE, run(600.0), 0.001, free_start=True)
+    assert fit.remaining(time).value == pytest.approx(0.16667, abs=5e-5)
+
+
 @pytest.mark.parametrize(
     ("lengths", "verdict"), [(6, "settled"), (5, "settled"), (3, "still-rising"), (1, "still-rising")]
 )

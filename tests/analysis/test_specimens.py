@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from statsmodels.stats.weightstats import DescrStatsW
 
-from generator.analysis.interval import estimate
+from generator.analysis.interval import Estimate, estimate
 from generator.analysis.specimens import (
     Spread,
     components,
@@ -28,6 +29,13 @@ PUBLISHED = Path(__file__).parents[1] / "published"
 pieces = st.lists(st.floats(20, 90), min_size=2, max_size=8)
 
 
+def certified(name: str) -> dict[str, float]:
+    with (PUBLISHED / "nist-strd-certified.csv").open(encoding="utf-8") as file:
+        return {
+            row["statistic"]: float(row["value"]) for row in csv.DictReader(file) if row["dataset"] == name
+        }
+
+
 def test_pooled_standard_deviation_of_ten_days() -> None:
     with (PUBLISHED / "gum-h5.csv").open(encoding="utf-8") as file:
         days = [(float(row["mean_V"]), float(row["s_V"])) for row in csv.DictReader(file)]
@@ -42,6 +50,127 @@ def test_pooled_standard_deviation_of_ten_days() -> None:
     assert between is not None
     assert between.deviation == pytest.approx(57e-6, abs=0.5e-6)
     assert (between.dof, between.origin) == (9, "own")
+
+
+def column(name: str) -> list[float]:
+    with (PUBLISHED / f"nist-strd-{name}.csv").open(encoding="utf-8") as file:
+        return [float(row["y"]) for row in csv.DictReader(file)]
+
+
+def numacc(middle: float) -> list[float]:
+    """NIST StRD, NumAcc2 to NumAcc4: c, then 500 times c − 0.1 and c + 0.1."""
+    return [middle, *[middle - 0.1, middle + 0.1] * 500]
+
+
+@pytest.mark.parametrize(
+    ("name", "values"),
+    [
+        ("michelso", column("michelso")),
+        ("mavro", column("mavro")),
+        ("lew", column("lew")),
+        ("numacc1", [10000001.0, 10000003.0, 10000002.0]),
+        ("numacc2", numacc(1.2)),
+        ("numacc3", numacc(1000000.2)),
+        ("numacc4", numacc(10000000.2)),
+    ],
+)
+def test_certified_standard_deviations(name: str, values: list[float]) -> None:
+    # NIST StRD, univariate summary statistics: at least 8 of the certified digits. Of NumAcc3 and NumAcc4
+    # no more than 9.5 and 8.3 can be had, since their values are not exact in binary; the sum of squares less
+    # the square of the sum gives 0.0987 and nothing.
+    told = certified(name)
+    assert len(values) == told["n"]
+    found = own_spread(values)
+    assert found is not None
+    assert found.deviation == pytest.approx(told["sd"], rel=1e-8)
+    ledger = Ledger()
+    mean = figure(ledger, (name,), [ledger.exact(each) for each in values], found, unit="1")
+    assert mean.number.x == pytest.approx(told["mean"], rel=1e-14)
+
+
+@pytest.mark.parametrize("name", ["sirstv", "atmwtag"])
+def test_certified_pooled_deviations(name: str) -> None:
+    # NIST StRD, analysis of variance, SiRstv (5 instruments, 5 readings of each) and AtmWtAg (2 and 24): the
+    # residual standard deviation is the pooled one.
+    told, by_group = certified(name), {}
+    with (PUBLISHED / f"nist-strd-{name}.csv").open(encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            by_group.setdefault(row["group"], []).append(float(row["y"]))
+    found = pooled_spread(by_group.values())
+    assert found is not None
+    assert found.dof == told["n"] - told["k"]
+    assert found.deviation == pytest.approx(told["rsd"], rel=1e-8)
+    assert found.deviation**2 * found.dof == pytest.approx(told["ss_within"], rel=1e-8)
+
+
+def test_the_handbooks_three_groups() -> None:
+    # NIST/SEMATECH e-Handbook 7.4.3.3: within the groups a sum of squares of 17.452, 12 degrees of freedom.
+    found = pooled_spread([(6.9, 5.4, 5.8, 4.6, 4.0), (8.3, 6.8, 7.8, 9.2, 6.5), (8.0, 10.5, 8.1, 6.9, 9.3)])
+    assert found is not None
+    assert found.dof == 12
+    assert found.deviation**2 * 12 == pytest.approx(17.452, abs=5e-4)
+
+
+def mean_of(values: list[float]) -> Estimate:
+    """Mean of values without any error but their scatter."""
+    ledger = Ledger()
+    pieces = [ledger.exact(each) for each in values]
+    mean = figure(ledger, ("mean",), pieces, own_spread(values), unit="1")
+    return estimate(mean.number.x, components(ledger, mean), "1")
+
+
+def sleep() -> list[list[float]]:
+    found: dict[str, list[float]] = {}
+    with (PUBLISHED / "r-sleep.csv").open(encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            found.setdefault(row["group"], []).append(float(row["extra"]))
+    return list(found.values())
+
+
+def zarr13() -> list[float]:
+    with (PUBLISHED / "nist-ehandbook-zarr13.csv").open(encoding="utf-8") as file:
+        return [float(row["factor"]) for row in csv.DictReader(file)]
+
+
+@pytest.mark.parametrize(
+    ("values", "mean", "low", "high"),
+    [
+        # NIST/SEMATECH e-Handbook 1.3.5.2, ZARR13, as Boost.Math quotes it (students_t_examples.qbk).
+        (zarr13(), 9.26146, 9.25824, 9.26468),
+        # J. C. Miller and J. N. Miller 1994, mercury by a cold vapour, as Boost.Math quotes it.
+        ([38.9, 37.4, 37.1], 37.8, 35.40438, 40.19562),
+        # R, t.test(extra) of all twenty, and of the ten differences (paired), datasets-Ex.Rout.save.
+        ([each for group in sleep() for each in group], 1.54, 0.5955845, 2.4844155),
+        ([a - b for a, b in zip(*sleep(), strict=True)], -1.58, -2.4598858, -0.7001142),
+    ],
+    ids=["ZARR13", "mercury", "sleep", "sleep, paired"],
+)
+def test_published_intervals_of_a_mean(values: list[float], mean: float, low: float, high: float) -> None:
+    found = mean_of(values)
+    digits = 0.55 * 10 ** -len(str(low).partition(".")[2])
+    assert found.value == pytest.approx(mean, abs=5e-6)
+    assert (found.low, found.high) == pytest.approx((low, high), abs=digits)
+
+
+def test_factors_of_a_mean() -> None:
+    # t/√n: NIST/SEMATECH e-Handbook 1.3.5.2's interval of a mean, its factors computed with scipy.
+    with (PUBLISHED / "t-and-prediction-factors.csv").open(encoding="utf-8") as file:
+        for row in csv.DictReader(file):
+            n = int(row["n"])
+            ledger = Ledger()
+            mean = figure(ledger, ("m",), [ledger.exact(0.0)] * n, Spread(1.0, n - 1, "own"), unit="1")
+            found = estimate(0.0, components(ledger, mean), "1")
+            assert found.half_width == pytest.approx(float(row["mean_ci_factor_95"]), abs=6e-5)
+            assert found.half_width * math.sqrt(n) == pytest.approx(
+                float(row["t_95"]), abs=6e-5 * math.sqrt(n)
+            )
+
+
+@given(values=st.lists(st.floats(20, 90), min_size=3, max_size=12))
+def test_the_interval_of_a_mean_against_another_library(values: list[float]) -> None:
+    # Reference: statsmodels.stats.weightstats.DescrStatsW.
+    found = mean_of(values)
+    assert [found.low, found.high] == pytest.approx(DescrStatsW(values).tconfint_mean(), rel=1e-6, abs=1e-9)
 
 
 @given(values=pieces)
@@ -138,6 +267,10 @@ def test_means_that_rest_on_one_estimate_share_its_degrees_of_freedom() -> None:
         ledger, ledger.exact(1.0), ("e",), "K", [(Spread(0.9, 4, "own"), 5), (Spread(0.7, 5, "own"), 6)]
     )
     assert len(ledger.components(own)) == 2
+    # Two items whose scatter happens to come out alike are still two estimates.
+    alike = with_spread(ledger, ledger.exact(1.0), ("f",), "K", [(Spread(0.9, 4, "own"), 5)] * 2)
+    assert combined(ledger.components(alike)) == pytest.approx(0.9 * math.sqrt(2 / 5))
+    assert effective_dof(ledger.components(alike)) == pytest.approx(8)
 
 
 def test_no_mean_without_pieces_or_spread() -> None:

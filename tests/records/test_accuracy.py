@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+import csv
+import math
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.records.accuracy import Accuracy, Tolerance, parse_accuracy
-from generator.records.quantity import QuantityError
+from generator.records.quantity import QuantityError, parse_quantity
 from generator.records.units import QUANTITIES
+
+PUBLISHED = Path(__file__).parents[1] / "published"
 
 
 def refused(text: str, quantity: str = "temperature") -> QuantityError:
@@ -79,6 +85,58 @@ COUPLES = [
     ("type N class 1", 1.5, 0.004, 375.0),
     ("type N class 2", 2.5, 0.0075, 333.3),
 ]
+
+
+def published(name: str) -> list[dict[str, str]]:
+    with (PUBLISHED / name).open(encoding="utf-8") as file:
+        return list(csv.DictReader(file))
+
+
+@pytest.mark.parametrize(
+    "row", published("thermocouples-iec60584.csv"), ids=lambda row: f"{row['type']} {row['class']}"
+)
+def test_every_class_of_the_table_of_thermocouples(row: dict[str, str]) -> None:
+    """A maker's page prints ±1.0 °C for type T class 1 and ±4 °C for type K class 3: they are 0.5 and 2.5."""
+    tolerance = parse_accuracy(f"type {row['type']} class {row['class']}", "temperature").tolerance
+    assert tolerance is not None
+    fixed, share, crossover = (float(row[name]) for name in ("abs_C", "rel", "crossover_C"))
+    assert tolerance.half_width(20.0) == fixed
+    assert fixed / share == pytest.approx(abs(crossover), abs=0.5)
+    for end in (float(row["t_low_C"]), float(row["t_high_C"])):
+        assert tolerance.half_width(end) == pytest.approx(max(fixed, share * abs(end)), rel=1e-12)
+        assert not tolerance.holds(end + math.copysign(1.0, end - 20))
+
+
+@pytest.mark.parametrize(
+    ("name", "celsius", "kelvin"),
+    [
+        *(("type K class 2", celsius, kelvin) for celsius, kelvin in ((25, 2.5), (300, 2.5), (400, 3.0))),
+        *(("type T class 1", celsius, kelvin) for celsius, kelvin in ((100, 0.5), (200, 0.8), (350, 1.4))),
+    ],
+)
+def test_thermocouples_worked(name: str, celsius: float, kelvin: float) -> None:
+    assert parse_accuracy(name, "temperature").half_width(celsius, 0.0) == pytest.approx(kelvin)
+
+
+@pytest.mark.parametrize("row", published("pt100-classes-iec60751.csv"), ids=lambda row: row["t_C"])
+def test_every_row_of_the_table_of_platinum(row: dict[str, str]) -> None:
+    for name in ("A", "B"):
+        tolerance = parse_accuracy(f"Pt100 class {name}", "temperature").tolerance
+        assert tolerance is not None
+        celsius = float(row["t_C"])
+        if tolerance.holds(celsius):
+            printed = float(row[f"class_{name.lower()}_K"])
+            assert tolerance.half_width(celsius) == pytest.approx(printed, abs=0.0051)
+
+
+def test_a_percentage_is_of_degrees_celsius_on_a_meter_that_shows_fahrenheit() -> None:
+    """ASTM E230's notes, as a maker's catalogue has them: in °F it is 1.8 times that in °C at the same point.
+
+    By 0.75 % of the 752 that are shown it would be 3.13 K.
+    """
+    reading = parse_quantity("752 degF", "temperature")
+    tolerance = parse_accuracy("type K class 2", "temperature")
+    assert tolerance.half_width(reading.si, 0.0) == pytest.approx(3.0)
 
 
 @pytest.mark.parametrize(("name", "fixed", "share", "crossover"), COUPLES)

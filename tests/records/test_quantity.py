@@ -79,6 +79,33 @@ def test_point_or_difference_is_decided_by_what_is_asked() -> None:
 
 
 @pytest.mark.parametrize(
+    ("celsius", "kelvin", "fahrenheit"),
+    # SI brochure and NIST SP 811 (from memory).
+    [(-40, 233.15, -40), (0, 273.15, 32), (20, 293.15, 68), (100, 373.15, 212)],
+)
+def test_points_of_temperature(celsius: float, kelvin: float, fahrenheit: float) -> None:
+    point = parse_quantity(f"{celsius} degC", "temperature")
+    assert point.magnitude_in("degF") == pytest.approx(fahrenheit, abs=1e-9)
+    assert parse_quantity(f"{fahrenheit} degF", "temperature").si == pytest.approx(celsius, abs=1e-9)
+    assert point.si + 273.15 == pytest.approx(kelvin)
+
+
+@given(st.lists(st.floats(-40, 300), min_size=2, max_size=6))
+def test_a_mean_of_points_and_a_rise_do_not_mind_the_scale(celsius: list[float]) -> None:
+    """A difference of two readings in °F is × 5/9 without 32; a mean may be converted before or after."""
+    shown = [1.8 * each + 32 for each in celsius]
+    read = [parse_quantity(f"{each:.12f} degF", "temperature").si for each in shown]
+    assert sum(read) / len(read) == pytest.approx((sum(shown) / len(shown) - 32) * 5 / 9, abs=1e-9)
+    assert read[1] - read[0] == pytest.approx((shown[1] - shown[0]) * 5 / 9, abs=1e-9)
+
+
+def test_a_pound_force_is_not_the_rounded_one_of_a_table() -> None:
+    """NIST SP 811: 1 lbf = 4.448222 N. A table of UL 486E, as makers quote it, has 50 N for 11.5 lbf: 51.15."""
+    assert parse_quantity("1 lbf", "force").si == pytest.approx(4.4482216, abs=5e-8)
+    assert parse_quantity("11.5 lbf", "force").si == pytest.approx(51.15, abs=0.005)
+
+
+@pytest.mark.parametrize(
     ("text", "value", "symbol", "si"),
     [
         ("1 h 30 min", 90.0, "min", 5400.0),
