@@ -345,9 +345,9 @@ def test_lack_of_fit_is_shown_against_the_stated_noise() -> None:
 
 
 def test_a_small_standard_error_is_no_sign_that_the_curve_fits() -> None:
-    # As of hot water that cools in two ways at once (222 readings of CoolingWater, R package mosaicData: one
-    # exponential leaves s = 1.49 °C, two leave 0.17 °C): a quick part of a fifth, noise of 0.15 K. The settled
-    # rise comes out with u = 0.03 K, and is wrong by 1.6 K.
+    # As of hot water that cools in two ways at once (CoolingWater, R package mosaicData, 222 readings: one
+    # exponential leaves s = 1.49 °C, two leave 0.17 °C): a quick part of a fifth, noise of 0.15 K. The
+    # settled rise comes out with u = 0.03 K, and is wrong by 1.6 K.
     times = [60.0 * place for place in range(222)]
     drawn = 0.15 * np.random.default_rng(7).standard_normal(len(times))
     rises = [

@@ -100,7 +100,7 @@ def test_a_mean_of_points_and_a_rise_do_not_mind_the_scale(celsius: list[float])
 
 
 def test_a_pound_force_is_not_the_rounded_one_of_a_table() -> None:
-    """NIST SP 811: 1 lbf = 4.448222 N. A table of UL 486E, as makers quote it, has 50 N for 11.5 lbf: 51.15."""
+    """NIST SP 811: 1 lbf = 4.448222 N. UL 486E, as makers quote it, has 50 N for 11.5 lbf: 51.15."""
     assert parse_quantity("1 lbf", "force").si == pytest.approx(4.4482216, abs=5e-8)
     assert parse_quantity("11.5 lbf", "force").si == pytest.approx(51.15, abs=0.005)
 
