@@ -92,7 +92,8 @@ def test_certified_standard_deviations(name: str, values: list[float]) -> None:
 def test_certified_pooled_deviations(name: str) -> None:
     # NIST StRD, analysis of variance, SiRstv (5 instruments, 5 readings of each) and AtmWtAg (2 and 24): the
     # residual standard deviation is the pooled one.
-    told, by_group = certified(name), {}
+    told = certified(name)
+    by_group: dict[str, list[float]] = {}
     with (PUBLISHED / f"nist-strd-{name}.csv").open(encoding="utf-8") as file:
         for row in csv.DictReader(file):
             by_group.setdefault(row["group"], []).append(float(row["y"]))
