@@ -106,6 +106,7 @@ class MeasuredView:
     places: tuple[str, ...]
     deviations: tuple[Note, ...]
     additions: tuple[Note, ...]
+    by_others: tuple[Note, ...]
     exclusions: tuple[Note, ...]
     events: tuple[Note, ...]
     stopped: tuple[Stopped, ...]
@@ -137,6 +138,7 @@ def measured_view(
         _once(run.place for run in made if run.place),
         _notes((text, of[run.id], "") for run in made for text in run.deviations),
         _notes((text, of[run.id], "") for run in made for text in run.additions),
+        _notes((run.made_by, of[run.id], "") for run in made if run.made_by),
         _notes(
             (why, of[run.id], _time(run, row)) for run in made for row, why in sorted(run.excluded.items())
         ),

@@ -53,6 +53,7 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         opinions=body.opinions,
         deviations=body.deviations,
         additions=body.additions,
+        made_by=body.made_by or "",
         zero_check=_zero(draft),
         infrared=body.infrared,
     )

@@ -77,6 +77,7 @@ class Run:
         opinions: What the reviewer thinks.
         deviations: What was done otherwise than the method says.
         additions: What was done beyond the method.
+        made_by: Who made it, where that was not the reviewer; else empty.
         zero_check: Probes side by side, of this run or its sitting.
         infrared: How an infra-red meter was set.
     """
@@ -105,6 +106,7 @@ class Run:
     opinions: tuple[Opinion, ...] = ()
     deviations: tuple[str, ...] = ()
     additions: tuple[str, ...] = ()
+    made_by: str = ""
     zero_check: ZeroReading | None = None
     infrared: InfraredSettings | None = None
 

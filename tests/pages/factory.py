@@ -147,6 +147,7 @@ def _run(run: Any, text: str) -> Any:
         place=text,
         deviations=(text,),
         additions=(text,),
+        made_by=text,
         events=tuple(_with(each, what=text) for each in run.events),
         stopped=_with(run.stopped, note=text) if run.stopped else None,
         conditions={key: text if isinstance(said, str) else said for key, said in run.conditions.items()},

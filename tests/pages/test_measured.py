@@ -80,6 +80,14 @@ def test_what_there_is_none_of_is_said() -> None:
     assert "What happened" not in told
 
 
+def test_runs_that_another_made_are_told_as_theirs() -> None:
+    assert "Every run is my own; none was made by another." in text(view())
+    one, *others = REPORT.runs.values()
+    told = text(view([dataclasses.replace(one, made_by="a reader with a bench"), *others]))
+    assert "by a reader with a bench, and not by me: told as they gave it (" in told
+    assert "Every run is my own" not in told
+
+
 def test_zero_checks_are_counted() -> None:
     assert 0 < view().zero_checked == sum(run.zero_check is not None for run in REPORT.runs.values())
 

@@ -61,6 +61,7 @@ readings: |
 events: [{{at: 40 min, what: {text("event")}}}]
 deviations: [{text("deviation")}]
 additions: [{text("addition")}]
+made-by: {text("made-by")}
 opinions: [{{text: {text("run-opinion")}, basis: [{text("run-basis")}]}}]
 """
 

@@ -108,6 +108,7 @@ class RunBody(FileRecord):
     opinions: tuple[Opinion, ...] = Field((), description="what you think, with its basis")
     deviations: tuple[Text, ...] = Field((), description="what was done otherwise than the method says")
     additions: tuple[Text, ...] = Field((), description="what was done beyond the method")
+    made_by: Text | None = Field(None, description="who made this run, where it was not you")
     infrared: InfraredSettings | None = Field(
         None, description="where an infra-red meter read the temperature"
     )
