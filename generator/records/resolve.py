@@ -24,10 +24,9 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         method: The version of the method that it names.
         library: Where its instruments are.
     """
-    conditions = read_conditions(draft, method)
+    body, conditions = draft.body, read_conditions(draft, method)
     table = _with_air(draft.table, conditions) if draft.table else None
     mode, air = _air(table, conditions)
-    body = draft.body
     return Run(
         id=draft.id,
         source=body.place_of(),
