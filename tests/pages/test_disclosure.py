@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from generator.pages.disclosure import Source, disclosure
+from generator.pages.make import made
 from generator.pages.render import Renderer
+from generator.records.bench import load
+from tests.pages import shelf
 from tests.pages.factory import ROOT, demo
+from tests.pages.rendered import parsed
 
 
 def items(*got: tuple[str, str | None]) -> Any:
@@ -54,6 +59,43 @@ def line(tmp_path: Path) -> Any:
 )
 def test_the_sentence_counts_every_piece_by_how_it_was_had(line: Any, got: Any, sentence: str) -> None:
     assert line(*got) == f"{sentence} No link on this page earns me money."
+
+
+SENT = {
+    "items/halvenor-c2.yml": re.sub(
+        r"got: bought, from: [a-z ]+,( date: [\d-]+), paid: [\d.]+ EUR(, pack: 10)?",
+        r"got: sent, from: Halvenor,\1",
+        shelf.STOCKED,
+    )
+}
+"""All pieces of the item came from its maker."""
+
+
+def test_where_the_maker_sent_them_every_result_says_so_before_its_first_figure(tmp_path: Path) -> None:
+    found = load(shelf.write(tmp_path / "bench", shelf.FILES | SENT))
+    assert found.faults == ()
+    pages = {page.uri: parsed(page) for page in made(found).pages}
+    holding = {uri for uri, page in pages.items() if page.all("span", class_="figure") or "/how/" in uri}
+    assert {uri.partition("/")[0] for uri in holding} == {"r", "i", "compare"}
+    for uri in holding - {"i/quorsby-q2/index.md"}:
+        page = pages[uri]
+        (line,) = page.all("p", class_="disclosure")
+        assert re.search(r"(One piece was|\d pieces were) sent to me by Halvenor\.", line.text), uri
+        assert "details" not in line.inside
+        classes = [each.attributes.get("class", "").split() for each in page.elements]
+        first = next((n for n, each in enumerate(classes) if {"figure", "steps", "answer"} & set(each)), None)
+        assert first is not None, uri
+        assert page.elements.index(line) < first, uri
+    assert "I bought both pieces." in pages["i/quorsby-q2/index.md"].text
+
+
+def test_each_piece_says_beside_its_figure_who_sent_it(tmp_path: Path) -> None:
+    found = load(shelf.write(tmp_path / "bench", shelf.FILES | SENT))
+    pages = {page.uri: parsed(page) for page in made(found).pages}
+    card = pages["r/grey-lever/index.md"].text.split("Each item#", 1)[1].split("How they heated#")[0]
+    assert "sent to me by Halvenor" in card
+    pieces = pages["i/halvenor-c2/index.md"].text.split("Pieces of Halvenor C2", 1)[1]
+    assert pieces.count("sent to me by Halvenor") == 5
 
 
 def test_only_pieces_that_were_tested_count() -> None:

@@ -129,6 +129,22 @@ def test_no_page_holds_figures_without_its_cautions(classed: tuple[str, dict[str
             assert OWN[hazard] in page.text, uri
 
 
+def test_whatever_tells_a_result_has_its_caution_before_it(classed: tuple[str, dict[str, Parsed]]) -> None:
+    """Any page, of whatever kind: first figure, first step of a working, first drawing of a result."""
+    _, pages = classed
+    told = 0
+    for uri, page in pages.items():
+        results = [
+            place
+            for place, each in enumerate(page.elements)
+            if {"figure", "steps", "answer"} & set(each.attributes.get("class", "").split())
+        ]
+        if results:
+            told += 1
+            assert at(page, "caution") < results[0], uri
+    assert told >= len(HOLDING)
+
+
 def test_mains_names_the_protection_used(classed: tuple[str, dict[str, Parsed]]) -> None:
     hazard, pages = classed
     said = "How the tester was protected: a residual-current device of 10 mA"

@@ -70,6 +70,19 @@ def test_no_page_promises(pages: list[Page]) -> None:
         assert BARRED.findall(parsed(page).text.replace(DENIAL, "")) == [], page.uri
 
 
+def test_nothing_that_is_read_aloud_and_no_file_promises(pages: list[Page]) -> None:
+    for page in pages:
+        said = [
+            value
+            for each in parsed(page).elements
+            for name, value in each.attributes.items()
+            if name in {"alt", "title", "aria-label", "placeholder", "value", "data-name"}
+        ]
+        assert BARRED.findall(" ".join(said)) == [], page.uri
+    for file in demo_site().downloads:
+        assert BARRED.findall(file.content.decode()) == [], file.uri
+
+
 def test_no_title_and_no_description_promises(pages: list[Page]) -> None:
     for page in pages:
         assert BARRED.findall(page.markdown.split("---\n")[1]) == [], page.uri
