@@ -16,6 +16,7 @@ from generator.cli.check import check
 from generator.cli.explain import explain
 from generator.cli.import_ import import_
 from generator.cli.new import new
+from generator.cli.plan import plan
 from generator.cli.results import results
 from generator.cli.schema import schema
 from generator.cli.streams import take_every_sign
@@ -52,5 +53,5 @@ def main() -> None:
     take_every_sign()
 
 
-for _command in (new, check, build, serve, import_, results, explain, schema):
+for _command in (new, check, build, serve, import_, results, explain, plan, schema):
     main.add_command(_command)

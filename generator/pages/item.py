@@ -8,11 +8,11 @@ from datetime import date
 
 from markupsafe import Markup
 
+from generator.evaluation.prices import purchases
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
-from generator.pages.prices import piece_price
 from generator.pages.report import Contact, contact
 from generator.pages.results import Reported, Result, results_of, stated_by
 from generator.pages.stocks import stock_name
@@ -207,12 +207,10 @@ def _piece(letter: str, item: Item, tested: Sequence[str]) -> PieceRow:
 
 def _prices(bench: Bench, key: str, item: Item) -> Iterator[PriceRow]:
     """Prices by day, the day not known first: pieces of one purchase together, then what shops asked."""
-    bought: dict[tuple[date, str, str, int], list[str]] = {}
-    for letter, piece in sorted(item.specimens.items()):
-        if (price := piece_price(piece)) is not None:
-            told = (piece.date or date.min, money(price), piece.from_ or "", piece.pack)
-            bought.setdefault(told, []).append(letter)
-    rows = [(when, each, pack, whom, tuple(letters)) for (when, each, whom, pack), letters in bought.items()]
+    rows = [
+        (bought.day or date.min, money(bought.each), bought.pack, bought.seller, bought.specimens)
+        for bought in purchases(item)
+    ]
     for report in bench.reports.values():
         rows += [
             (shop.date, money(shop.price), 1, shop.shop, ())

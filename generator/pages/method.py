@@ -124,6 +124,7 @@ class VersionView:
         schedule: Times of the readings; empty without.
         points: Where temperatures are read.
         stop_limit: Where a run is stopped; None without.
+        control: What is run first and last of a day without an item; empty without.
         heating: Its measures of rise.
         others: Its other measures.
         rule: The rule of decision against a limit.
@@ -148,6 +149,7 @@ class VersionView:
     schedule: str
     points: tuple[PointView, ...]
     stop_limit: Both | None
+    control: str
     heating: tuple[HeatingView, ...]
     others: tuple[OtherMeasure, ...]
     rule: str
@@ -180,6 +182,7 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         schedule=times(method.schedule) if method.schedule else "",
         points=tuple(_point(name, point) for name, point in method.points.items()),
         stop_limit=quantity(method.stop_limit) if method.stop_limit else None,
+        control=(method.control or "").replace("-", " "),
         heating=tuple(_heating(each) for each in method.measures if isinstance(each, HeatingMeasure)),
         others=tuple(_other(each) for each in method.measures if not isinstance(each, HeatingMeasure)),
         rule=method.rule,

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal
 
+from generator.evaluation.prices import piece_price
 from generator.pages.format import money
-from generator.records.money import Money
 from generator.records.schema.item import Specimen
 
 
@@ -30,13 +29,3 @@ def price_each(specimens: Iterable[Specimen]) -> Price | None:
         return None
     low, high = same[0], same[-1]
     return Price(money(low)) if low.amount == high.amount else Price(f"{low.amount:f}", money(high))
-
-
-def piece_price(specimen: Specimen) -> Money | None:
-    """What one piece cost: its share of the pack, to the hundredth; None where nothing was paid."""
-    if specimen.paid is None:
-        return None
-    share = specimen.paid.amount / specimen.pack
-    if specimen.pack > 1:
-        share = share.quantize(Decimal("0.01"), rounding=ROUND_HALF_EVEN)
-    return Money(f"{share} {specimen.paid.currency}", share, specimen.paid.currency)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from generator.evaluation.prices import piece_price
 from generator.pages.format import Day, day, money
-from generator.pages.prices import piece_price
 from generator.records.schema.item import Item, Specimen
 
 

@@ -59,3 +59,8 @@ def test_a_rise_s_tolerances_are_differences_and_a_limit_is_a_temperature() -> N
     told: Any = text_of("m/closed-box-heating/2/index.md").replace(NB, " ")
     assert "changed by no more than 2 °C (3.6 °F) over the last 15 min" in told
     assert "A run is stopped at 110 °C (230 °F)." in told
+
+
+def test_a_control_is_told_where_the_method_names_one() -> None:
+    asking = METHODS[2].model_copy(update={"control": "unbroken-cable"})
+    assert (version_view(demo(), asking).control, NEW.control) == ("unbroken cable", "")

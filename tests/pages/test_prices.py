@@ -5,7 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from generator.pages.prices import Price, piece_price, price_each
+from generator.evaluation.prices import piece_price
+from generator.pages.prices import Price, price_each
 from generator.records.money import parse_money
 from tests.pages.factory import demo
 

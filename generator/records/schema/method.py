@@ -128,6 +128,9 @@ class Method(FileRecord):
     air: Air | None = Field(None, description="what is taken for granted of the air")
     slow_part: SlowPart | None = Field(None, description="from a long run of the rig")
     steps: tuple[Step, ...] = Field((), description="the procedure, step by step")
+    control: Id | None = Field(
+        None, description="what is run first and last of a day without an item, as `unbroken-cable`"
+    )
     cannot_show: tuple[Text, ...] = Field((), description="what the test cannot show")
 
     @property
