@@ -8,6 +8,7 @@ import statistics
 from pathlib import Path
 
 import pytest
+from uncertainties import ufloat
 
 from generator.analysis.electrical import at_20, resistance, temperature_coefficient
 from generator.analysis.uncertainty import Ledger, combined, scatter
@@ -25,6 +26,23 @@ def test_resistance_by_hand() -> None:
     assert found.x == pytest.approx(3e-3)
     alpha = temperature_coefficient(ledger, ("heat", "alpha"), ALPHA)
     assert at_20(found, ledger.exact(70.0), alpha).x == pytest.approx(3e-3 / 1.15)
+
+
+def test_against_another_library() -> None:
+    # Reference: `uncertainties`; drop and current of one meter, with its gain in both.
+    ledger = Ledger()
+    gain, volts, warm = (
+        ledger.input(scatter((name,), name, u, "1", "shared"))
+        for name, u in (("gain", 0.004), ("volts", 0.0003), ("warm", 1.5))
+    )
+    alpha = temperature_coefficient(ledger, ("a",), Coefficient(0.0036, 0.0004))
+    found = at_20(resistance(0.0386 * (1.0 + gain) + volts, 30.0 * (1.0 + gain)), 71.5 + warm, alpha)
+
+    g, v, w = ufloat(0, 0.004), ufloat(0, 0.0003), ufloat(0, 1.5)
+    a = ufloat(0.0036, 0.0004 / 3**0.5)
+    theirs = (0.0386 * (1 + g) + v) / (30.0 * (1 + g)) / (1 + a * (71.5 + w - 20))
+    assert found.x == pytest.approx(theirs.n, rel=1e-12)
+    assert combined(ledger.components(found)) == pytest.approx(theirs.s, rel=1e-9)
 
 
 def gum_h2() -> list[tuple[float, float, float]]:

@@ -8,10 +8,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from statsmodels.regression.linear_model import OLS
 
 from generator.analysis.future import next_piece, tolerance_factor
 from generator.analysis.interval import Parts
-from generator.analysis.specimens import Spread
+from generator.analysis.specimens import Spread, own_spread
 
 PUBLISHED = Path(__file__).parents[1] / "published"
 
@@ -28,6 +31,18 @@ def test_factors_of_the_next_piece() -> None:
         assert found is not None
         assert found.high - 10.0 == pytest.approx(factor, abs=6e-5)
         assert 10.0 - found.low == pytest.approx(factor, abs=6e-5)
+
+
+@given(st.lists(st.floats(20, 90), min_size=3, max_size=12))
+def test_the_next_piece_against_another_library(values: list[float]) -> None:
+    # Reference: statsmodels, the interval of one more observation about a mean.
+    spread = own_spread(values)
+    assert spread is not None
+    assume(spread.deviation > 0.01)
+    found = next_piece(math.fsum(values) / len(values), Parts(), spread, len(values))
+    assert found is not None
+    theirs = OLS(values, np.ones(len(values))).fit().get_prediction([[1.0]]).conf_int(obs=True)
+    assert [found.low, found.high] == pytest.approx(theirs[0].tolist(), rel=1e-6)
 
 
 def test_what_pieces_share_widens_it() -> None:

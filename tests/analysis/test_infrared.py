@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import csv
+import math
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.optimize import brentq
 
 from generator.analysis.infrared import Settings, surface, uncertain_surface
 from generator.analysis.radiation import Band, NoTemperature
@@ -28,6 +31,23 @@ def test_cases_by_quadrature(case: dict[str, float], low: float, name: str) -> N
     settings = Settings(case["eps_set"], "set", case["t_refl_set_C"], Band(low, 14e-6))
     found = surface(case["t_indicated_C"], settings, case["eps_true"], case["t_refl_true_C"])
     assert found.temperature == pytest.approx(case[f"t_surface_band_{name}_C"], abs=2e-6)
+
+
+@pytest.mark.parametrize(("shown", "emissivity", "around"), [(60.0, 0.8, 20.0), (40.1, 0.05, 35.0)])
+def test_against_another_library(shown: float, emissivity: float, around: float) -> None:
+    # Reference: scipy, Planck's law by QUADPACK and the surface by Brent's method.
+    def seen(celsius: float) -> float:
+        kelvin = celsius + 273.15
+        return float(
+            quad(lambda um: um**-5 / math.expm1(14387.76877504 / um / kelvin), 7.5, 14, epsrel=1e-11)[0]
+        )
+
+    def left(celsius: float) -> float:
+        reflected = (1 - 0.95) * seen(20.0), (1 - emissivity) * seen(around)
+        return 0.95 * seen(shown) + reflected[0] - emissivity * seen(celsius) - reflected[1]
+
+    found = surface(shown, Settings(0.95, "set", 20.0), emissivity, around)
+    assert found.temperature == pytest.approx(brentq(left, -60.0, 200.0, xtol=1e-9), abs=1e-5)
 
 
 def test_the_whole_spectrum_is_no_stand_in_for_the_band() -> None:

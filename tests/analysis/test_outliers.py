@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import csv
+import math
 from pathlib import Path
 
 import numpy as np
 import pytest
+from hypothesis import assume, given
+from hypothesis import strategies as st
+from statsmodels.regression.linear_model import OLS
 
 from generator.analysis.outliers import critical_value, grubbs
 
@@ -49,6 +53,20 @@ def test_a_normal_law_is_flagged_in_five_of_a_hundred() -> None:
     draws = np.random.default_rng(13).normal(size=(4000, 8))
     flagged = sum(found.stands_out for row in draws if (found := grubbs(row.tolist())) is not None)
     assert flagged / 4000 == pytest.approx(0.05, abs=3 * (0.05 * 0.95 / 4000) ** 0.5)
+
+
+@given(st.lists(st.floats(10, 99), min_size=6, max_size=15))
+def test_against_another_library(values: list[float]) -> None:
+    # Reference: statsmodels' outlier_test of a mean alone, studentized residuals by Bonferroni: the same test
+    # said otherwise.
+    assume(np.std(values) > 0.1)
+    found = grubbs(values)
+    assert found is not None
+    theirs = OLS(values, np.ones(len(values))).fit().outlier_test()
+    p = float(theirs[found.place, 2])
+    if math.isfinite(p):  # all but one alike leave nothing to scale by
+        assert p == pytest.approx(float(theirs[:, 2].min()))
+        assert abs(p - 0.05) < 1e-9 or found.stands_out == (p <= 0.05)
 
 
 def test_too_few_and_too_coarse() -> None:

@@ -6,8 +6,10 @@ import csv
 import math
 from collections.abc import Callable
 from pathlib import Path
+from statistics import fmean, stdev
 
 import pytest
+from uncertainties import ufloat
 
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import Spread, own_spread
@@ -104,6 +106,16 @@ def test_common_errors_stay_and_new_ones_are_in_the_scatter() -> None:
     assert found.x == 102.0
     # 3/√3 of the scale; s = 2·√2, over √2; none of the noise.
     assert found.u == pytest.approx(math.sqrt(3.0 + 4.0))
+
+
+def test_against_another_library() -> None:
+    # Reference: `uncertainties`; five readings with one gain, and s/√5 of their scatter.
+    ledger, values = Ledger(), [386.0, 391.5, 388.0, 379.5, 390.0]
+    gain = ledger.input(scatter(("gain",), "gain", 0.006, "1", "shared"))
+    found = mean_of_repeats(ledger, [value * (1.0 + gain) for value in values], own_spread(values), READINGS)
+    theirs = fmean(values) * ufloat(1, 0.006) + ufloat(0, stdev(values) / 5**0.5)
+    assert found.x == pytest.approx(theirs.n)
+    assert found.u == pytest.approx(theirs.s, rel=1e-9)
 
 
 def test_repeats_that_fall_on_one_step_keep_that_step() -> None:

@@ -83,6 +83,8 @@ def test_end_gauge_with_unrounded_rectangles() -> None:
     # GUM H.1.4 and H.1.6: u_c² = 1002 nm², u_c = 32 nm, ν_eff = 16.7.
     assert result.standard_uncertainty**2 == pytest.approx(1002, abs=1)
     assert result.dof == pytest.approx(16.7, abs=0.06)
+    # Welch and Satterthwaite with the rounded 32 nm in it would give 17.5.
+    assert result.dof * (32 / result.standard_uncertainty) ** 4 == pytest.approx(17.5, abs=0.05)
 
 
 def test_four_equal_contributions_have_four_times_the_dof() -> None:
