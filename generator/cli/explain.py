@@ -31,10 +31,16 @@ def explain(*, run: str, measure: str) -> None:
     if report is None:
         wrong_use(f"{found[0]} is in no report, so nothing is worked out from it")
     from generator.evaluation.report import evaluate  # noqa: PLC0415
-    from generator.pages.explain import explained  # noqa: PLC0415
+    from generator.pages.explain import explained, explained_count  # noqa: PLC0415
+    from generator.pages.tallied_ways import tallied_by  # noqa: PLC0415
 
     finding = evaluate(bench, report)
     known = [each.measure for each in finding.measures if each.has_run(found[0])]
+    tallied = tallied_by(finding, found[0])
+    if measure in tallied:
+        click.echo(explained_count(bench, finding, measure, found[0]), nl=False)
+        return
     if measure not in known:
+        known += tallied
         wrong_use(f"{found[0]} has no measure {measure!r}; it has: {', '.join(known) or 'none evaluated'}")
     click.echo(explained(bench, report, finding.measure(measure), found[0]), nl=False)

@@ -12,7 +12,8 @@ from generator.cli.streams import print_data
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
+    from generator.analysis.counts import Share
+    from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, ReportFinding
 
 
 @click.command(short_help="Print the figures of a report and every pair.")
@@ -37,6 +38,27 @@ def results(*, report: str | None, as_json: bool) -> None:
     for measure in finding.measures:
         for line in _lines(measure):
             click.echo(line)
+    for line in _tallied(finding):
+        click.echo(line)
+
+
+def _tallied(finding: ReportFinding) -> Iterator[str]:
+    """Counts and questions, each share with its exact interval."""
+    for count in finding.counts:
+        yield f"{count.measure}: {count.what}; shares with their exact interval (95 %), not ranked"
+        for each in count.items:
+            yield f"  {each.item}  {_share(each.trials)} on n = {each.n}; pieces {_share(each.affected)}"
+    for check in finding.checks:
+        unwanted = "no" if check.good == "yes" else "yes"
+        yield f"{check.measure}: {check.question} {unwanted} on so many pieces (95 %), not ranked"
+        for asked in check.items:
+            yield f"  {asked.item}  {_share(asked.against)}"
+
+
+def _share(found: Share | None) -> str:
+    if found is None:
+        return "none counted"
+    return f"{found.k} of {found.n} ({100 * found.low:.1f} to {100 * found.high:.1f} %)"
 
 
 def _lines(measure: MeasureFinding) -> Iterator[str]:

@@ -81,7 +81,7 @@ class Made:
 
 
 def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work | None:
-    """Reduce every run of a measure; None where no run has it or its kind is not evaluated."""
+    """Reduce every run of a measure; None where no run has it or its kind gives no figure."""
     made = _made(bench, report, measure)
     if not made:
         return None

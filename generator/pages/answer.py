@@ -17,6 +17,7 @@ from generator.pages.format import Both, celsius
 from generator.pages.lead import Lead, Naming, lead_of, led
 from generator.pages.names import spoken_name
 from generator.pages.speech import Speech
+from generator.pages.tallied import TallyView
 
 MOST = 45
 """The most words of an answer in one system of units, a number with its ± and unit counted as one."""
@@ -56,6 +57,23 @@ class Flag:
 
 
 @dataclass(frozen=True)
+class Tallied:
+    """What a count or a question answers, item by item in the report's order: nothing is ranked by it.
+
+    Attributes:
+        view: The count or the question.
+        what: Whether it is told what was counted.
+        named: Whether each item is told by name; else only on how many of them it happened.
+        found: How many items these are.
+    """
+
+    view: TallyView
+    what: bool
+    named: bool
+    found: int
+
+
+@dataclass(frozen=True)
 class Answer:
     """Everything that `words/answer.jinja` is given.
 
@@ -71,6 +89,7 @@ class Answer:
         rise: Whether figures are rises above the air.
         claimed: Whether the limits are figures that a maker prints.
         tally: Whether all but the first sentence is told as bare counts.
+        tallied: Where a count or a question is what answers; then nothing else is told.
     """
 
     lead: Lead | None = None
@@ -84,6 +103,7 @@ class Answer:
     rise: bool = True
     claimed: bool = False
     tally: bool = False
+    tallied: Tallied | None = None
 
 
 @dataclass(frozen=True)
@@ -119,6 +139,13 @@ def answers(bars: Bars, stops: Mapping[str, Sequence[str]]) -> tuple[Answer, ...
         stops: Minutes at which pieces were stopped, by item.
     """
     return tuple(_Telling(bars, stops, level).answer() for level in LEVELS)
+
+
+def tallied_answers(view: TallyView) -> tuple[Answer, ...]:
+    """The answer that a count or a question gives, the fullest first."""
+    levels = ((True, True), (False, True), (True, False), (False, False))
+    found = sum(row.unwanted for row in view.rows)
+    return tuple(Answer(tallied=Tallied(view, what, named, found)) for what, named in levels)
 
 
 def short_enough(told: Sequence[Answer], count: Callable[[Answer], int]) -> Answer:

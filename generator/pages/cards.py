@@ -22,6 +22,7 @@ from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
 from generator.pages.shown import Shown, shown
 from generator.pages.stocks import stock_name
+from generator.pages.tallied import Told
 from generator.records.run import Run
 from generator.records.schema.item import Item, Specimen
 from generator.records.schema.run import Opinion
@@ -131,6 +132,7 @@ class Card:
         ratings: What is printed on it.
         notes: What the record adds.
         opinions: What the reviewer thinks of it.
+        tallied: What was counted and asked of it.
     """
 
     id: str
@@ -145,6 +147,7 @@ class Card:
     ratings: tuple[RatingRow, ...]
     notes: str
     opinions: tuple[OpinionView, ...]
+    tallied: tuple[Told, ...] = ()
 
     def stock_of(self, measure: str) -> str:
         """Name of the stock that the figure of a measure stands for; as `stock`."""

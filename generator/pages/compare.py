@@ -16,18 +16,29 @@ from generator.pages.item import methods_on, tested_pieces
 from generator.pages.results import Reported, Result, newest_first, result_of, stated_by
 from generator.records.bench import Bench
 from generator.records.run import Run
-from generator.records.schema.measures import HeatingMeasure
+from generator.records.schema.measures import HeatingMeasure, quantity_of
 from generator.records.schema.settings import Column
 
 
 @dataclass(frozen=True)
 class Head:
-    """A column: its title, its time mark (empty without), and a link to the newest version that states it."""
+    """A column.
+
+    Attributes:
+        title: Its title.
+        mark: Its time mark; empty without.
+        method: Title of its method.
+        link: To the newest version that states it.
+        number: Its place, from 0.
+        sorts: Whether items can be put in order by it: not by counts, which rank nothing.
+    """
 
     title: str
     mark: str
     method: str
     link: Markup
+    number: int
+    sorts: bool
 
 
 @dataclass(frozen=True)
@@ -86,20 +97,22 @@ def compare_view(bench: Bench, reported: Sequence[Reported]) -> CompareView:
     return CompareView(
         bench.settings.demonstration,
         comparison.version if comparison else 0,
-        tuple(_head(bench, each) for each in columns),
+        tuple(_head(bench, each, number) for number, each in enumerate(columns)),
         tuple(_row(bench, key, columns, reported) for key in order),
         disclosure(bench.items, tested, "own", ""),
         cautions(methods) if methods else None,
     )
 
 
-def _head(bench: Bench, column: Column) -> Head:
+def _head(bench: Bench, column: Column, number: int = 0) -> Head:
     method, stated = stated_by(bench.methods[column.method], column.measure)
     return Head(
         column.title or stated.name or stated.id,
         minutes(stated.at.si) if isinstance(stated, HeatingMeasure) else "",
         method.title,
         addresses.link(addresses.COMPARE, addresses.version(method.id, method.version)),
+        number,
+        bool(quantity_of(stated)),
     )
 
 

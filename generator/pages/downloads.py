@@ -12,6 +12,7 @@ import pandas as pd
 
 from generator.evaluation.findings import ReportFinding
 from generator.pages import tables
+from generator.pages.tallied_tables import COUNTS, tallies
 from generator.pages.us_columns import Cell, with_us_columns
 from generator.records.run import Run
 
@@ -32,6 +33,11 @@ def results(finding: ReportFinding) -> bytes:
 def pairs(finding: ReportFinding) -> bytes:
     """Every pair of items with its gap."""
     return _file(tables.pairs(finding))
+
+
+def counts(finding: ReportFinding) -> bytes:
+    """Every count and answer, and every share with its exact interval."""
+    return table(COUNTS, tallies(finding))
 
 
 def table(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:

@@ -2,12 +2,36 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.charts.numerals import NO_BREAK
-from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.pages.derivation import run_way
 from generator.pages.names import names_of
 from generator.pages.render import Renderer
+from generator.pages.tallied_ways import tally_way_of_run
 from generator.records.bench import Bench, Report
+
+
+def explained_count(bench: Bench, finding: ReportFinding, measure: str, run: str) -> str:
+    """The way to the share that a run's count or answer is part of, a line a step.
+
+    Args:
+        bench: The records.
+        finding: Of the report that the run is in.
+        measure: Id of a count or a question of it.
+        run: Id of the run.
+
+    Raises:
+        KeyError: The measure has no such run.
+    """
+    found = tally_way_of_run(finding, measure, run)
+    if found is None:
+        raise KeyError(run)
+    item, way = found
+    named = replace(way, name=bench.items[item].title)
+    told = Renderer(bench.root).text("text/explain_tallied.txt.jinja", way=named, run=run)
+    return told.replace(NO_BREAK, " ")
 
 
 def explained(bench: Bench, report: Report, measure: MeasureFinding, run: str) -> str:

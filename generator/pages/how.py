@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -15,7 +15,10 @@ from generator.pages.disclosure import Disclosure
 from generator.pages.render import Renderer
 from generator.pages.report import ReportView
 from generator.pages.site import Page
-from generator.pages.ways import ItemWay
+from generator.pages.tallied_ways import tally_ways
+from generator.pages.ways import ItemWay, TallyWay
+
+_FRAGMENT = {ItemWay: "fragments/way.html.jinja", TallyWay: "fragments/tally-way.html.jinja"}
 
 CONTROL = "control"
 """The controls' page; no item may have this id."""
@@ -66,12 +69,13 @@ def how_pages(view: ReportView, finding: ReportFinding, renderer: Renderer) -> I
     """A page an item, one for all controls."""
     for item, name in _told(view, finding):
         ways = [way for measure in finding.measures for way in _ways(view, measure, item)]
-        yield _page(view, item, name, ways, renderer)
+        yield _page(view, item, name, (*ways, *tally_ways(finding, item, name)), renderer)
 
 
 def _told(view: ReportView, finding: ReportFinding) -> Iterator[tuple[str, str]]:
     """Id and name of every item that has findings, the controls as one behind them."""
     known = {item.item for measure in finding.measures for item in measure.items if item.pieces}
+    known |= {row.id for each in view.tallied for row in each.rows}
     yield from ((card.id, card.name) for card in view.cards if card.id in known)
     controls = [item.item for measure in finding.measures for item in measure.controls]
     if controls:
@@ -87,10 +91,12 @@ def _ways(view: ReportView, measure: MeasureFinding, item: str) -> Iterator[Item
         yield replace(made[0], runs=runs, steps=(), result=None, rows=(), whole=False)
 
 
-def _page(view: ReportView, item: str, name: str, ways: list[ItemWay], renderer: Renderer) -> Page:
+def _page(
+    view: ReportView, item: str, name: str, ways: Sequence[ItemWay | TallyWay], renderer: Renderer
+) -> Page:
     here = addresses.how(view.id, view.edition, item)
     edition = addresses.edition(view.id, view.edition)
-    titles = {part.measure: part.title for part in view.parts}
+    titles = {part.measure: part.title for part in (*view.parts, *view.tallied)}
     parts = tuple(
         MeasurePart(titles.get(way.measure, way.measure), addresses.anchor(way.measure)) for way in ways
     )
@@ -112,7 +118,7 @@ def _page(view: ReportView, item: str, name: str, ways: list[ItemWay], renderer:
         )
     }
     slots |= {
-        f"way-{number}": renderer.fragment("fragments/way.html.jinja", way=way)
+        f"way-{number}": renderer.fragment(_FRAGMENT[type(way)], way=way)
         for number, way in enumerate(ways, 1)
     }
     return Page(

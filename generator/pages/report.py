@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from generator.evaluation.findings import MeasureFinding, ReportFinding
+from generator.evaluation.findings import ReportFinding
 from generator.pages import addresses
-from generator.pages.answer import Answer
+from generator.pages.answer import Answer, tallied_answers
 from generator.pages.cards import Card, OpinionView, card, opinion_view
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.changed import Changed
@@ -22,7 +22,7 @@ from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
 from generator.pages.parts import Part, edition_of, parts_of, titles_of
 from generator.pages.sure import Errors, errors_in
-from generator.pages.tallied import CheckView, CountView, Names, check_view, count_view
+from generator.pages.tallied import Names, TallyView, tally_views, told_of
 from generator.records.bench import Bench, Report
 from generator.records.schema.item import Item
 from generator.records.schema.measures import HeatingMeasure
@@ -76,7 +76,7 @@ class ReportView:
     disclosure: Disclosure
     cautions: Cautions
     choice: Choice | None
-    main: Part | None
+    answering: str
     parts: tuple[Part, ...]
     fit: FitView
     cards: tuple[Card, ...]
@@ -90,20 +90,37 @@ class ReportView:
     contact: Contact
     heats: bool
     names: Mapping[str, str]
-    tallied: tuple[CountView | CheckView, ...] = ()
+    tallied: tuple[TallyView, ...] = ()
     changed: Changed | None = None
+
+    @property
+    def main(self) -> Part | None:
+        """What is shown of the measure that answers the question, where that gives figures."""
+        return next((part for part in self.parts if part.measure == self.answering), None)
+
+    @property
+    def main_tallied(self) -> TallyView | None:
+        """The count or question that answers the report's question, where one does."""
+        return next((each for each in self.tallied if each.measure == self.answering), None)
 
     @property
     def answers(self) -> tuple[Answer, ...]:
         """What the main measure answers, the fullest first; without it, what is missing."""
         if self.main:
             return self.main.answers
-        return (Answer(missing=("not-evaluated" if self.days else "no-run",)),)
+        if self.main_tallied:
+            return tallied_answers(self.main_tallied)
+        return (Answer(missing=("not-measured" if self.days else "no-run",)),)
 
     @property
     def heated(self) -> bool:
         """Whether there are curves to show."""
         return any(part.chart for part in self.parts)
+
+    @property
+    def also_tallied(self) -> tuple[TallyView, ...]:
+        """What was counted and asked beside what answers the question."""
+        return tuple(each for each in self.tallied if each is not self.main_tallied)
 
     @property
     def others(self) -> tuple[Part, ...]:
@@ -117,7 +134,8 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     items = {key: bench.items[key] for key in record.items}
     runs = tuple(report.runs.values())
     names = names_of(items, tuple(dict.fromkeys(run.control for run in runs if run.control)))
-    cards = _cards(report, items, measures, methods)
+    tallied = tally_views(finding, Names(items, titles_of(report, methods)))
+    cards = _cards(bench, report, finding, methods, tallied)
     parts = parts_of(report, measures, names, cards, methods)
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
@@ -134,7 +152,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         disclosure=_disclosure(bench, report, items),
         cautions=cautions(methods),
         choice=_choice(record, items),
-        main=next((part for part in parts if part.measure == record.main), None),
+        answering=record.main,
         parts=parts,
         fit=fit_view(bench, report, finding, names, cards),
         cards=cards,
@@ -148,24 +166,24 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         contact=contact(bench.settings.contact),
         heats=heats(methods),
         names=full,
-        tallied=_tallied(finding, Names(items, titles_of(report, methods))),
+        tallied=tallied,
     )
 
 
-def _tallied(finding: ReportFinding, names: Names) -> tuple[CountView | CheckView, ...]:
-    counts = (count_view(each, names) for each in finding.counts)
-    return (*counts, *(check_view(each, names) for each in finding.checks))
-
-
 def _cards(
+    bench: Bench,
     report: Report,
-    items: Mapping[str, Item],
-    measures: tuple[MeasureFinding, ...],
+    finding: ReportFinding,
     methods: tuple[Method, ...],
+    tallied: tuple[TallyView, ...],
 ) -> tuple[Card, ...]:
-    titles = titles_of(report, methods)
+    titles, record = titles_of(report, methods), report.record
+    items = {key: bench.items[key] for key in record.items}
     return tuple(
-        card(key, item, measures, report.runs, report.record.opinions, titles=titles)
+        replace(
+            card(key, item, finding.measures, report.runs, record.opinions, titles=titles),
+            tallied=told_of(tallied, key),
+        )
         for key, item in items.items()
     )
 

@@ -18,11 +18,13 @@ from generator.pages.method import VersionLink
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
-from generator.pages.tallied import CountView
 from generator.records.bench import Bench, Report
 
 FILES = ("readings", "results", "pairs")
-"""What can be taken away from a report."""
+"""What can be taken away from every report."""
+
+COUNTS = "counts"
+"""The file beside these of a report that counts or asks something."""
 
 DIGITS = 8
 """So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
@@ -70,6 +72,8 @@ def report_files(
     made = (downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding))
     for name, content in zip(FILES, made, strict=True):
         yield Download(addresses.data(view.id, view.edition, name), content)
+    if view.tallied:
+        yield Download(addresses.data(view.id, view.edition, COUNTS), downloads.counts(finding))
     for part in view.parts:
         if part.chart:
             address = addresses.chart(view.id, view.edition, part.measure)
@@ -93,8 +97,8 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         table = renderer.fragment("fragments/quantity.html.jinja", view=part.table)
         slots[f"table-{part.measure}"] = table
     for each in view.tallied:
-        kind = "count" if isinstance(each, CountView) else "check"
-        slots[f"table-{each.measure}"] = renderer.fragment(f"fragments/tallied-{kind}.html.jinja", view=each)
+        table = renderer.fragment(f"fragments/tallied-{each.kind}.html.jinja", view=each)
+        slots[f"table-{each.measure}"] = table
     for number, part in enumerate(view.parts, 1):
         if part.sure.pairs:
             slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
@@ -126,7 +130,7 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
             )
             for each in part.sure.budgets
         )
-    if view.parts:
+    if view.parts or view.tallied:
         slots["ways"] = renderer.fragment("fragments/ways.html.jinja", ways=links)
     return slots
 
@@ -163,7 +167,8 @@ def _own_slots(
         VersionLink(each.version, each.title, addresses.link(here, addresses.version(each.id, each.version)))
         for each in methods_of(bench, report)
     ]
-    files = [Named(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in FILES]
+    names = (*FILES, COUNTS) if view.tallied else FILES
+    files = [Named(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in names]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
     return {

@@ -20,6 +20,7 @@ from generator.pages.report import ReportView, methods_of
 from generator.pages.shown import Shown, shown
 from generator.pages.statements import reference_ambient
 from generator.pages.stocks import stock_name
+from generator.pages.tallied import Told, told_of
 from generator.records.bench import Bench, Report
 from generator.records.run import Run
 from generator.records.schema.item import Item
@@ -90,7 +91,7 @@ class Result:
         method: Title and newest version of the method that ran.
         link: To that version.
         why_not: Why there is no figure; empty with one.
-        n: Pieces that the figure rests on; without one, pieces tried.
+        n: Pieces that the figure rests on; without one, pieces that have none.
         mark: The time mark; empty without.
         current: The set current; empty without.
         days: First and last day of its runs; empty without.
@@ -103,6 +104,7 @@ class Result:
         value: The figure in the measure's unit; None without one.
         rise: Whether it is a rise above the air.
         stock: Name of the stock that the figure stands for; empty where the item has one only.
+        tallied: What was counted or asked in place of a figure; None by a measure that has one.
     """
 
     report: ReportLink
@@ -124,6 +126,7 @@ class Result:
     value: float | None = None
     rise: bool = False
     stock: str = ""
+    tallied: Told | None = None
 
 
 def newest_first(reported: Sequence[Reported]) -> tuple[Reported, ...]:
@@ -163,9 +166,11 @@ def result_of(bench: Bench, reported: Reported, measure: str, key: str, here: st
         method.title,
         addresses.link(here, addresses.version(method.id, method.version)),
     )
+    told = next((each for each in told_of(reported.view.tallied, key) if each.view.measure == measure), None)
+    if told is not None:
+        return _counted(bare, told)
     if found is None or item is None:
-        tried = _tried(bench, reported, measure, key)
-        return replace(bare, why_not="not-evaluated" if tried else "no-run", n=tried)
+        return replace(bare, why_not="no-run")
     air = reference_ambient(method, bench.settings.reference_ambient)
     said = tuple(_against(each, record.limits[each.number], air) for each in item.limits)
     return _told(replace(bare, against=said), found, item, bench.items[key], reported.report.runs)
@@ -200,12 +205,6 @@ def stated_by(versions: Mapping[int, Method], measure: str) -> tuple[Method, Any
     raise ValueError(f"no version states {measure}")
 
 
-def _tried(bench: Bench, reported: Reported, measure: str, key: str) -> int:
-    """Pieces with a run whose method states the measure."""
-    runs = [run for run in reported.report.runs.values() if run.item == key]
-    return len({run.specimen for run in runs if bench.methods[run.method][run.version].measure(measure)})
-
-
 def _told(
     bare: Result, measure: MeasureFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run]
 ) -> Result:
@@ -228,6 +227,11 @@ def _told(
         rise=measure.unit == "K",
         stock=stock_name(item, found.stock),
     )
+
+
+def _counted(bare: Result, told: Told) -> Result:
+    """A count or a question: its days are told piece by piece."""
+    return replace(bare, n=told.row.pieces, stock=told.row.stock, tallied=told)
 
 
 def _piece(

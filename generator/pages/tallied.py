@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import ClassVar, Literal, TypeAlias
 
 from generator.analysis.counts import Share
 from generator.charts.numerals import numeral
@@ -17,6 +18,7 @@ from generator.evaluation.counted import (
     ItemCount,
     PieceOf,
 )
+from generator.evaluation.findings import ReportFinding
 from generator.evaluation.statements import Better
 from generator.pages.format import Day, day, percent
 from generator.pages.stocks import stock_name
@@ -57,6 +59,7 @@ class CountRow:
         trials: Over all trials; None without one.
         affected: Over the pieces; None without one.
         runs: Each run.
+        unwanted: Whether anything was counted that is not the best that could be.
     """
 
     id: str
@@ -66,12 +69,14 @@ class CountRow:
     trials: Of | None
     affected: Of | None
     runs: tuple[CountRun, ...]
+    unwanted: bool
 
 
 @dataclass(frozen=True)
 class CountView:
     """A count: its id, its name, what is counted and which way is better."""
 
+    kind: ClassVar[Literal["count"]] = "count"
     measure: str
     title: str
     what: str
@@ -98,16 +103,44 @@ class CheckRow:
     answers: tuple[PieceAnswer, ...]
     against: Of | None
 
+    @property
+    def pieces(self) -> int:
+        """Pieces that answer, if only that it could not be told."""
+        return len(self.answers)
+
+    @property
+    def unwanted(self) -> bool:
+        """Whether any piece answers as is not hoped for."""
+        return self.against is not None and self.against.k > 0
+
 
 @dataclass(frozen=True)
 class CheckView:
     """A question: its id, its name, the question, the answer that `against` counts."""
 
+    kind: ClassVar[Literal["check"]] = "check"
     measure: str
     title: str
     question: str
     counts: Answer
     rows: tuple[CheckRow, ...]
+
+
+TallyView: TypeAlias = CountView | CheckView
+TallyRow: TypeAlias = CountRow | CheckRow
+
+
+@dataclass(frozen=True)
+class Told:
+    """What was counted or asked of one item: its row, and the table that the row is of."""
+
+    view: TallyView
+    row: TallyRow
+
+    @property
+    def pieces(self) -> int:
+        """Pieces that it rests on."""
+        return self.row.pieces
 
 
 @dataclass(frozen=True)
@@ -118,9 +151,20 @@ class Names:
     measures: Mapping[str, str]
 
 
+def tally_views(finding: ReportFinding, names: Names) -> tuple[TallyView, ...]:
+    """Everything that a report counts and asks: counts before questions, each in the report's order."""
+    counts = (count_view(each, names) for each in finding.counts)
+    return (*counts, *(check_view(each, names) for each in finding.checks))
+
+
+def told_of(views: Iterable[TallyView], item: str) -> tuple[Told, ...]:
+    """What was counted and asked of one item."""
+    return tuple(Told(view, row) for view in views for row in view.rows if row.id == item)
+
+
 def count_view(found: CountFinding, names: Names) -> CountView:
     """From a count to what its table is given."""
-    rows = tuple(_count_row(each, names) for each in found.items)
+    rows = tuple(_count_row(each, found.better, names) for each in found.items)
     return CountView(found.measure, names.measures[found.measure], found.what, found.better, rows)
 
 
@@ -131,8 +175,9 @@ def check_view(found: CheckFinding, names: Names) -> CheckView:
     return CheckView(found.measure, names.measures[found.measure], found.question, counts, rows)
 
 
-def _count_row(found: ItemCount, names: Names) -> CountRow:
-    item = names.items[found.item]
+def _count_row(found: ItemCount, better: Better | None, names: Names) -> CountRow:
+    item, trials = names.items[found.item], found.trials
+    whole = trials is None or trials.k == (trials.n if better == "higher" else 0)
     return CountRow(
         found.item,
         item.title,
@@ -145,6 +190,7 @@ def _count_row(found: ItemCount, names: Names) -> CountRow:
             for piece in found.pieces
             for run in piece.runs
         ),
+        not whole,
     )
 
 

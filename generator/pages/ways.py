@@ -112,3 +112,35 @@ class ItemWay:
     why_not: str
     rows: tuple[BudgetRow, ...]
     whole: bool = True
+
+
+@dataclass(frozen=True)
+class TallyRun:
+    """What one run counted or answered, and whether it is in what is said of its item."""
+
+    run: str
+    piece: str
+    day: Day
+    said: Step
+    counted: bool
+
+
+@dataclass(frozen=True)
+class TallyWay:
+    """The way to an item's share by one count or question.
+
+    Attributes:
+        id: Id of the item.
+        name: Its name.
+        measure: Id of the measure.
+        method: Id of the method.
+        runs: Its runs, piece by piece.
+        steps: From the runs to the share with its interval; empty where none of them is in it.
+    """
+
+    id: str
+    name: str
+    measure: str
+    method: str
+    runs: tuple[TallyRun, ...]
+    steps: tuple[Step, ...]

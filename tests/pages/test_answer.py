@@ -245,7 +245,7 @@ def test_without_an_answer_it_is_said_what_is_missing() -> None:
     assert said(*rows) == "No answer yet: the air was not recorded; no piece has been tested."
 
 
-@pytest.mark.parametrize("code", [*get_args(WhyNot), "not-evaluated"])
+@pytest.mark.parametrize("code", [*get_args(WhyNot), "not-measured"])
 def test_every_reason_has_its_words(code: str) -> None:
     assert f'  "{code}": "' in WORDS
 

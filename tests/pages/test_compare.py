@@ -107,18 +107,22 @@ def test_a_version_that_does_not_agree_stands_as_another_method(tmp_path: Path) 
     assert cell(compare_view(found, reported(found)), "quorsby-q2").why_not == ""
 
 
-def test_a_kind_that_is_not_evaluated_is_said_to_be_so(tmp_path: Path) -> None:
+def test_a_count_stands_in_a_cell_with_its_bound_and_ranks_nothing(tmp_path: Path) -> None:
     head = "method: connector-pull/1\nitem: halvenor-c2\nspecimen: C\ndate: 2026-03-11\n"
-    count = f"{head}counts: {{opened: 0 of 50}}\n"
     files = {
         "grey-lever/report.yml": shelf.LATER.replace("measures: [rise]", "measures: [rise, opened]"),
-        "grey-lever/runs/opened-c.yml": count,
+        "grey-lever/runs/opened-c.yml": f"{head}counts: {{opened: 0 of 50}}\n",
     }
     columns = shelf.COMPARISON.replace("measure: pull}", "measure: opened}")
     found = bench_of(tmp_path / "bench", files, columns)
-    text = parsed(page_of(found)).text
-    assert "not evaluated in this edition" in text
-    assert "Openings that held" in text
+    page = parsed(page_of(found)).text.replace("\N{NO-BREAK SPACE}", " ")
+    # 1 − 0.025^(1/50); of one piece 97.5 %.
+    assert "0 of 50 on 1 piece so up to 7.1 % of all such on these pieces" in page
+    assert "at least once on 0 of 1 piece, so on up to 97.5 % of all pieces like them" in page
+    view = compare_view(found, reported(found))
+    assert [each.sorts for each in view.columns] == [True, False]
+    assert all(row.cells[1].sort == "" for row in view.rows)
+    assert "Openings that held: low to high" not in page
 
 
 def test_figures_carry_what_a_script_sorts_by_and_empty_cells_nothing(

@@ -46,6 +46,7 @@ def told(*ends: End | None, **more: Any) -> str:
         "id": "cool",
         "name": "Cool C1",
         "figures": (figure,),
+        "tallied": (),
         **dict.fromkeys(("price", "provenance", "ratings", "tell_by"), ()),
     }
     html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="", page="../")
