@@ -33,6 +33,11 @@ class PartialDate:
         return "-".join(part for part in (f"{self.year:04d}", _two(self.month), _two(self.day)) if part)
 
 
+def as_known(day: date, like: PartialDate) -> PartialDate:
+    """A day as exactly as another date is known."""
+    return PartialDate(day.year, day.month if like.month else 0, day.day if like.day else 0)
+
+
 def parse_date(text: str) -> date:
     """Read a date: `2026-03-08`.
 

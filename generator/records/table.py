@@ -139,7 +139,7 @@ def parse_table(scalar: Scalar) -> Table:
         reader.fault(scalar.within(rows[0].number, 0), "the table has a header and no rows")
     table = reader.body(heads, rows[1:])
     if reader.faults:
-        raise TableFaults(_few(reader.faults))
+        raise TableFaults(few(reader.faults))
     return replace(table, doubts=tuple(signs_of_table(scalar)))
 
 
@@ -147,7 +147,7 @@ _ALIKE = 3
 """Faults of one kind that a table tells; a file with a decimal comma in each cell has one cause."""
 
 
-def _few(faults: Iterable[Fault]) -> list[Fault]:
+def few(faults: Iterable[Fault]) -> list[Fault]:
     """In the order of the lines, without those that only repeat others; the last told says how many more."""
     kinds: dict[str, list[Fault]] = {}
     for each in sorted(faults, key=lambda each: each.place):
@@ -173,10 +173,11 @@ class _Row:
     def of(cls, number: int, line: str) -> _Row:
         """Take a line of the table apart."""
         kept, mark, reason = line.partition("!")
-        return cls(number, line, tuple(_split(kept)), reason.strip() if mark else None)
+        return cls(number, line, tuple(split_cells(kept)), reason.strip() if mark else None)
 
 
-def _split(line: str) -> Iterator[tuple[str, int]]:
+def split_cells(line: str) -> Iterator[tuple[str, int]]:
+    """The cells of a line, parted by `|` or tabs, each with the column from 0 that it begins at."""
     position = 0
     for part in line.split("|" if "|" in line else "\t"):
         text = part.strip()

@@ -28,7 +28,7 @@ def test_everything_is_on_its_shelf() -> None:
     }
     assert sorted(BENCH.items) == ["okvarn-ih30", "veldrun-v30"]
     assert sorted(BENCH.sittings) == ["2026-03-09"]
-    assert sorted(BENCH.older) == ["before-2024"]
+    assert sorted(BENCH.older) == ["before-2024", "sheet-2022"]
     assert sorted(BENCH.hints) == ["logger-1"]
     report = BENCH.reports[REPORT]
     assert report.links is not None

@@ -18,6 +18,7 @@ from generator.records.rules import (
     items,
     meters,
     methods,
+    older,
     originals,
     photos,
     readings,
@@ -42,6 +43,7 @@ _OF_RECORDS = (
     beside,
     originals,
     round_a_report,
+    older,
 )
 _OF_RUNS = (runs, meters, readings, spans, heat, air, empty)
 _OF_REPORTS = (reports, photos, slow_parts)

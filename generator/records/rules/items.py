@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 
 from generator.fault import Fault
-from generator.records.dates import PartialDate
+from generator.records.dates import as_known
 from generator.records.library import Library
 from generator.records.rules.common import absent, plainly
 from generator.records.schema.item import Item
@@ -42,14 +41,9 @@ def _since(item: Item) -> Iterator[Fault]:
         stock = item.stocks.get(piece.stock) if piece.stock is not None else None
         if stock is None or stock.since is None or piece.date is None:
             continue
-        if _as_known(piece.date, stock.since) < stock.since:
+        if as_known(piece.date, stock.since) < stock.since:
             what = f"had on {piece.date}, and '{piece.stock}' is sold since {stock.since}"
             yield item.fault(("specimens", letter, "stock"), what, piece.stock)
-
-
-def _as_known(day: date, like: PartialDate) -> PartialDate:
-    """A day as exactly as another date is known."""
-    return PartialDate(day.year, day.month if like.month else 0, day.day if like.day else 0)
 
 
 def _ratings(item: Item) -> Iterator[Fault]:

@@ -1,4 +1,4 @@
-"""What stands round a report and beside the bench: links, editions, older results."""
+"""What stands round a report and beside the bench: links and editions."""
 
 from __future__ import annotations
 
@@ -7,16 +7,14 @@ from itertools import pairwise
 
 from generator.fault import Fault
 from generator.records.library import Library
-from generator.records.rules.common import absent, plainly
+from generator.records.rules.common import absent
 from generator.records.schema.edition import Edition
 from generator.records.schema.links import Links, Video
-from generator.records.schema.measures import quantity_of
-from generator.records.schema.older import OlderBatch
 from generator.records.schema.report import ReportRecord
 
 
 def check(library: Library) -> Iterator[Fault]:
-    """Links to items of the report, editions in a row, older results of items that exist."""
+    """Links to items of the report, editions in a row."""
     for name, links in library.links.items():
         record = library.reports.get(name)
         if record is not None:
@@ -26,7 +24,6 @@ def check(library: Library) -> Iterator[Fault]:
             yield from _chapters(video)
     for report, editions in library.editions.items():
         yield from _editions(report, editions, library)
-    yield from _older(library)
 
 
 def _links(links: Links, record: ReportRecord) -> Iterator[Fault]:
@@ -77,30 +74,3 @@ def _editions(report: str, editions: dict[int, Edition], library: Library) -> It
         if editions[second].date < editions[first].date:
             what = f"before the edition before it, which is of {editions[first].date}"
             yield editions[second].fault(("date",), what, str(editions[second].date))
-
-
-def _older(library: Library) -> Iterator[Fault]:
-    for batch in library.older.values():
-        for number, result in enumerate(batch.results):
-            yield from _measure(batch, number, library)
-            if result.item not in library.items and not library.is_broken("items", result.item):
-                path = ("results", number, "item")
-                place, where = batch.place_of(*path), batch.path_of(*path)
-                yield absent("there is no item", result.item, sorted(library.items), place, where)
-
-
-def _measure(batch: OlderBatch, number: int, library: Library) -> Iterator[Fault]:
-    """An older figure stands beside those of a measure that there is, in its quantity."""
-    result, path = batch.results[number], ("results", number, "measure")
-    methods = [each for versions in library.methods.values() for each in versions.values()]
-    measures = [each for method in methods for each in method.measures]
-    alike = [each for each in measures if each.id == result.measure]
-    if not alike and not any(kind == "methods" for kind, _ in library.broken):
-        known = dict.fromkeys(each.id for each in measures)
-        place, where = batch.place_of(*path), batch.path_of(*path)
-        yield absent("no method has a measure", result.measure, known, place, where)
-    wanted = dict.fromkeys(quantity for each in alike if (quantity := quantity_of(each)))
-    if wanted and result.value.quantity not in wanted:
-        told = " or ".join(plainly(each) for each in wanted)
-        what = f"'{result.measure}' is {told}; this is {plainly(result.value.quantity)}"
-        yield batch.fault(("results", number, "value"), what, result.value.text)

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal, TypeVar, cast
 from pydantic import ValidationInfo
 
 from generator.records.accuracy import Accuracy, parse_accuracy
+from generator.records.nodes import Scalar
 from generator.records.quantity import (
     Quantity,
     Range,
@@ -99,7 +100,12 @@ def _share(node: Any, info: ValidationInfo) -> Quantity:
 
 
 def _width_or_unknown(node: Any, info: ValidationInfo) -> Quantity | str:
-    return UNKNOWN if str(node).removeprefix("±").strip() == UNKNOWN else _width(node, info)
+    text = str(node).removeprefix("±").strip()
+    if text == UNKNOWN:
+        return UNKNOWN
+    if not text:
+        raise problem("nothing stands behind ±; where nobody knows it, write unknown", found=str(node))
+    return _width(Scalar(text, node.place, node.path) if text != str(node) else node, info)
 
 
 def _error_limit(node: Any, info: ValidationInfo) -> Accuracy:
