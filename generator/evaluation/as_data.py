@@ -7,6 +7,7 @@ added; `format` rises where the meaning of one changes.
 from __future__ import annotations
 
 from generator.analysis.counts import Share
+from generator.analysis.future import MOST
 from generator.analysis.interval import Estimate
 from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.findings import (
@@ -54,6 +55,7 @@ def _measure(measure: MeasureFinding) -> dict[str, object]:
         "figures": [_item(each) for each in measure.items],
         "controls": [_item(each) for each in measure.controls],
         "pairs": [_pair(each) for each in measure.pairs],
+        "scatters_more": measure.loosest.item if measure.loosest is not None else None,
     }
 
 
@@ -69,10 +71,27 @@ def _item(item: ItemFinding) -> dict[str, object]:
             "origin": item.spread.origin,
             "standard_deviation": None if item.spread.origin == "none" else item.spread.deviation,
             "degrees_of_freedom": None if item.spread.origin == "none" else _finite(item.spread.dof),
+            "declared_from": item.spread.declared_from or None,
         },
         "why_not": item.why_not,
         "outcome": _outcome(item),
         "place": None if item.place is None else [item.place.first, item.place.last],
+        "rests_on": None
+        if item.repeats is None
+        else {"pieces": item.n, "terminations": item.repeats.terminations, "runs": item.repeats.runs},
+        **_others(item),
+    }
+
+
+def _others(item: ItemFinding) -> dict[str, object]:
+    """What its pieces tell beside their mean."""
+    most = item.ahead.most if item.ahead is not None else None
+    return {
+        "next_piece": None if item.ahead is None else [item.ahead.next.low, item.ahead.next.high],
+        "most_pieces": None if most is None else {"share": MOST, "limit": most.limit, "side": most.side},
+        "piece_apart": None
+        if item.apart is None
+        else {"specimen": item.apart.specimen, "tested": item.apart.tested},
     }
 
 

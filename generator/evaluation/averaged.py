@@ -9,7 +9,7 @@ from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import Spread, own_spread, pooled_spread, spread_for
 from generator.analysis.uncertainty import NEW_IN_EACH_RUN, Uncertain, total
 from generator.evaluation.items import LiveItem
-from generator.evaluation.pieces import Piece, why_no_figure
+from generator.evaluation.pieces import Piece, termination_of, why_no_figure
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.work import Work
 
@@ -66,8 +66,7 @@ def _level(piece: Piece) -> Level | None:
     by_termination: dict[int, list[Uncertain]] = {}
     for run, reduced in piece.runs:
         if reduced.number is not None:
-            number = int(run.termination.number) if run.termination is not None else 1
-            by_termination.setdefault(number, []).append(reduced.number)
+            by_termination.setdefault(termination_of(run), []).append(reduced.number)
     groups = [each for _, each in sorted(by_termination.items())]
     if not groups:
         return None

@@ -14,6 +14,7 @@ from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.ends import End
 from generator.evaluation.sought import Sought, known
+from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
@@ -35,8 +36,6 @@ WhyNot = Literal[
     "other-conditions",
 ]
 """Why a figure is missing; each has its words in the page templates."""
-
-SpreadOrigin = Literal["pooled", "own", "declared", "none"]
 
 
 @dataclass(frozen=True)
@@ -108,23 +107,6 @@ class PieceFinding:
 
 
 @dataclass(frozen=True)
-class Spread:
-    """The spread between pieces that an item's figure rests on.
-
-    Attributes:
-        origin: pooled over the report's items, the item's own, declared by the method, or none.
-        deviation: Standard deviation between pieces, in the figure's unit; 0 where the origin is none.
-        dof: Degrees of freedom.
-        declared_from: Where a declared spread comes from.
-    """
-
-    origin: SpreadOrigin
-    deviation: float
-    dof: float
-    declared_from: str = ""
-
-
-@dataclass(frozen=True)
 class CurvePoint:
     """One point of an item's mean curve.
 
@@ -167,6 +149,9 @@ class ItemFinding:
         place: Where it stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share: it has no place.
         excess: What it is hotter than the controls of its days; None without them.
+        repeats: Runs and terminations that the figure rests on; None without one.
+        apart: The piece that lies away from the others; None without one.
+        ahead: What pieces not yet tested may be like; None below three pieces.
     """
 
     item: str
@@ -186,6 +171,9 @@ class ItemFinding:
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
+    repeats: Repeats | None = None
+    apart: Apart | None = None
+    ahead: Ahead | None = None
 
 
 @dataclass(frozen=True)
@@ -233,6 +221,7 @@ class MeasureFinding:
         not_held: The report's limits that no statement is made against, and why.
         unlike: What runs in the ranking do not share though their method allows it.
         better: Which way is better; None where neither is, and there are no places.
+        loosest: The item that scatters more than those it is pooled with; None without one.
     """
 
     measure: str
@@ -250,6 +239,7 @@ class MeasureFinding:
     not_held: tuple[NotHeld, ...] = ()
     unlike: tuple[Unlike, ...] = ()
     better: Better | None = "lower"
+    loosest: Loosest | None = None
 
     def has_run(self, run: str) -> bool:
         """Whether a run gave something to this measure, a figure or why there is none."""

@@ -33,14 +33,20 @@ def live_items(work: Work) -> tuple[LiveItem, ...]:
 
 def pooled_over(items: Sequence[LiveItem]) -> specimens.Spread | None:
     """Spread pooled over the items that completed: one that stopped or went over range is not pooled."""
-    completed = [each for each in items if why_no_mean(each.counted) is None]
-    return specimens.pooled_spread([[number.x for number in numbers(each.counted)] for each in completed])
+    return specimens.pooled_spread([values_of(each) for each in items])
+
+
+def values_of(live: LiveItem) -> list[float]:
+    """The figures of an item's pieces that may be pooled: none of one that stopped or went over range."""
+    return [number.x for number in numbers(live.counted)] if why_no_mean(live.counted) is None else []
 
 
 def _with_figure(work: Work, live: LiveItem, pooled: specimens.Spread | None) -> LiveItem:
     if not live.counted or why_no_mean(live.counted) is not None:
         return live
-    stated = declared(getattr(work.stated, "spread", None))
+    said = getattr(work.stated, "spread", None)
     key = (work.measure, live.item, live.stock)
-    figure = figure_of(work.ledger, key, live.counted, pooled=pooled, stated=stated, unit=work.error_unit)
-    return replace(live, figure=figure)
+    figure = figure_of(
+        work.ledger, key, live.counted, pooled=pooled, stated=declared(said), unit=work.error_unit
+    )
+    return replace(live, figure=figure, declared_from=said.origin if said is not None else "")

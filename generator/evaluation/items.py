@@ -17,11 +17,11 @@ from generator.evaluation.findings import (
     ItemFinding,
     PieceFinding,
     RunFinding,
-    Spread,
 )
-from generator.evaluation.pieces import Piece, why_no_mean
+from generator.evaluation.pieces import Piece, termination_of, why_no_mean
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.sought import Sought
+from generator.evaluation.spreads import Ahead, Apart, Repeats, Spread
 from generator.evaluation.statements import InAir, LimitFinding, Place
 
 if TYPE_CHECKING:
@@ -46,6 +46,9 @@ class LiveItem:
         place: Where the item stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share.
         excess: What it is hotter than the controls of its days; None without them.
+        apart: The piece that lies away from the others; None without one.
+        ahead: What pieces not yet tested may be like; None where that can't be said.
+        declared_from: Where a spread that the method declares comes from.
     """
 
     item: str
@@ -59,6 +62,9 @@ class LiveItem:
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
+    apart: Apart | None = None
+    ahead: Ahead | None = None
+    declared_from: str = ""
 
 
 def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
@@ -75,7 +81,7 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         runs=sum(len(each.runs) for each in live.counted),
         figure=told,
         budget=budget(parts, unit) if figure is not None else None,
-        spread=_spread(figure),
+        spread=_spread(live),
         why_not=why_no_mean(live.counted) if figure is None else None,
         order=live.order,
         curve=_curve(live, told),
@@ -84,6 +90,9 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         place=live.place,
         warming=live.warming,
         excess=live.excess,
+        repeats=_repeats(live.counted) if figure is not None else None,
+        apart=live.apart,
+        ahead=live.ahead,
     )
 
 
@@ -142,10 +151,28 @@ def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
     return PieceFinding(piece.specimen, piece.stock, runs, figure)
 
 
-def _spread(figure: specimens.Figure | None) -> Spread:
-    if figure is None or figure.spread is None:
+def _spread(live: LiveItem) -> Spread:
+    spread = live.figure.spread if live.figure is not None else None
+    if spread is None:
         return NO_SPREAD
-    return Spread(figure.spread.origin, figure.spread.deviation, figure.spread.dof)
+    whence = live.declared_from if spread.origin == "declared" else ""
+    return Spread(spread.origin, spread.deviation, spread.dof, whence)
+
+
+def _repeats(pieces: Sequence[Piece]) -> Repeats:
+    """Runs that pieces rest on: the one that counts, or all that have a figure where that is their mean."""
+    runs = [
+        (run, piece.specimen)
+        for piece in pieces
+        if piece.counted is not None
+        for run, reduced in piece.runs
+        if reduced is piece.counted or (reduced.number is not None and _averaged(piece))
+    ]
+    return Repeats(len(runs), len({(specimen, termination_of(run)) for run, specimen in runs}))
+
+
+def _averaged(piece: Piece) -> bool:
+    return all(reduced is not piece.counted for _, reduced in piece.runs)
 
 
 def _curve(live: LiveItem, figure: Estimate | None) -> tuple[CurvePoint, ...]:

@@ -70,6 +70,11 @@ def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int | None) -> Reduce
     return completed[heating - 1] if len(completed) >= heating else None
 
 
+def termination_of(run: Run) -> int:
+    """Which connection of its piece a run was made on, from 1."""
+    return int(run.termination.number) if run.termination is not None else 1
+
+
 def why_no_mean(pieces: Sequence[Piece]) -> WhyNot | None:
     """Why the pieces give no mean: one stopped by its own doing or went over range, or none has a figure."""
     for piece in pieces:

@@ -15,6 +15,7 @@ from generator.evaluation.gathered import live_items
 from generator.evaluation.ground import Ground, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
+from generator.evaluation.scatter import ahead, apart, loosest
 from generator.evaluation.standing import standings
 from generator.evaluation.tallies import checks, counts
 from generator.evaluation.where import in_airs
@@ -75,6 +76,7 @@ def _measure(work: Work) -> MeasureFinding:
         not_held=not_held(ground),
         unlike=unlike(run for run, reduced in work.runs if reduced.number is not None),
         better=work.better,
+        loosest=loosest(items),
     )
 
 
@@ -83,7 +85,7 @@ def _told(
 ) -> Iterator[LiveItem]:
     """The items with what can be said of them: against limits, over the controls, and where they stand."""
     heating = work.stated.kind == "heating"
-    stands = standings(items, pairs, work.better)
+    stands, away = standings(items, pairs, work.better), apart(items)
     for each in items:
         yield replace(
             each,
@@ -91,4 +93,6 @@ def _told(
             airs=in_airs(ground, each.counted),
             place=stands.get(each.item),
             excess=excess(work.ledger, each, work.controls, work.unit) if heating else None,
+            apart=away.get(each.item),
+            ahead=ahead(work.ledger, each, work.better),
         )

@@ -18,6 +18,7 @@ from generator.pages.format import (
     minutes,
     quantity,
 )
+from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
 from generator.pages.shown import Shown, shown
@@ -64,7 +65,7 @@ class CardFigure:
         current: The set current; empty without one.
         plus: The figure; None without one.
         why_not: Why there is none; empty with one.
-        n: Pieces that it rests on.
+        rests: Pieces and runs that it rests on, and what the pieces tell beside it.
         meter_only: Whether the ± is the meter's alone.
         stopped: Pieces that were stopped.
         pieces: Each piece with its own figure.
@@ -79,7 +80,7 @@ class CardFigure:
     current: str
     plus: Plus | None
     why_not: str
-    n: int
+    rests: PiecesView
     meter_only: bool
     stopped: int
     pieces: tuple[PieceFigure, ...]
@@ -245,7 +246,7 @@ def _figure(
         amperes(measure.set_current),
         unit.figure(found.figure),
         found.why_not or "",
-        found.n,
+        pieces_view(found, unit),
         found.figure is not None and found.n == 1 and found.spread.origin == "none",
         sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
         pieces,

@@ -39,7 +39,12 @@ def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
         name,
         measure.measure,
         tuple(_run_way(run, name, piece) for piece in item.pieces for run in piece.runs),
-        (*_mean(item), *_excess(item), *(step for limit in item.limits for step in _limit(limit))),
+        (
+            *_mean(item),
+            *_others(item),
+            *_excess(item),
+            *(step for limit in item.limits for step in _limit(limit)),
+        ),
         _result(item.figure),
         item.why_not or "",
         budget_rows(item.budget),
@@ -211,6 +216,24 @@ def _piece(piece: PieceFinding, digits: int) -> Step:
             "mean": _number(piece.figure.value, digits) if piece.figure else "",
         },
     )
+
+
+def _others(item: ItemFinding) -> tuple[Step, ...]:
+    """What the pieces tell beside their mean."""
+    steps, figure = [], item.figure
+    if item.apart is not None:
+        found = {"piece": item.apart.specimen}
+        if item.apart.tested:
+            found |= {"g": numeral(item.apart.statistic, 3), "critical": numeral(item.apart.critical, 3)}
+        steps.append(Step("grubbs" if item.apart.tested else "differs", found))
+    if item.ahead is not None and figure is not None:
+        digits = _finest(figure)
+        told = {"low": _number(item.ahead.next.low, digits), "high": _number(item.ahead.next.high, digits)}
+        steps.append(Step("next", {**told, "n": str(item.n), "unit": figure.unit}))
+        if (most := item.ahead.most) is not None:
+            limit = {"limit": _number(most.limit, digits), "side": most.side, "unit": figure.unit}
+            steps.append(Step("most", limit))
+    return tuple(steps)
 
 
 def _excess(item: ItemFinding) -> tuple[Step, ...]:

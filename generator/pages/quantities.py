@@ -9,6 +9,7 @@ from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFind
 from generator.evaluation.statements import Better
 from generator.pages.figures import About, ControlFigure
 from generator.pages.format import Plus
+from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.shown import Shown
 
 
@@ -32,7 +33,7 @@ class QuantityRow:
         stock: Name of its stock; empty where there is one only.
         plus: Its figure; None without one.
         why_not: Why there is none; empty with one.
-        n: Pieces that it rests on.
+        rests: Pieces and runs that it rests on, and what the pieces tell beside it.
         meter_only: Whether the ± is the meter's alone.
         alike: Names of the items that it could not be told from.
         pieces: Its pieces.
@@ -43,7 +44,7 @@ class QuantityRow:
     stock: str
     plus: Plus | None
     why_not: str
-    n: int
+    rests: PiecesView
     meter_only: bool
     alike: tuple[str, ...]
     pieces: tuple[PieceCell, ...]
@@ -119,7 +120,7 @@ def _row(item: ItemFinding, measure: MeasureFinding, about: About, shown: Shown)
         about.stocks[item.item],
         shown.figure(found),
         item.why_not or "",
-        item.n,
+        pieces_view(item, shown),
         found is not None and item.n == 1 and item.spread.origin == "none",
         tuple(about.names[other] for other in _alike(measure, item.item)),
         tuple(_piece(each, shown) for each in item.pieces if each.stock == item.stock),

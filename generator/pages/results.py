@@ -16,6 +16,7 @@ from generator.evaluation.findings import (
 from generator.evaluation.statements import ItemOutcome, LimitFinding, Side
 from generator.pages import addresses
 from generator.pages.format import Both, Day, Plus, amperes, day, minutes, quantity
+from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.report import ReportView, methods_of
 from generator.pages.shown import Shown, shown
 from generator.pages.statements import reference_ambient
@@ -105,6 +106,7 @@ class Result:
         rise: Whether it is a rise above the air.
         stock: Name of the stock that the figure stands for; empty where the item has one only.
         tallied: What was counted or asked in place of a figure; None by a measure that has one.
+        rests: What the figure rests on, and what its pieces tell beside it; None without findings.
     """
 
     report: ReportLink
@@ -127,6 +129,7 @@ class Result:
     rise: bool = False
     stock: str = ""
     tallied: Told | None = None
+    rests: PiecesView | None = None
 
 
 def newest_first(reported: Sequence[Reported]) -> tuple[Reported, ...]:
@@ -226,6 +229,7 @@ def _told(
         value=found.figure.value if found.figure else None,
         rise=measure.unit == "K",
         stock=stock_name(item, found.stock),
+        rests=pieces_view(found, unit),
     )
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from generator.analysis.interval import Estimate
+from generator.charts.numerals import NO_BREAK
 from generator.evaluation.findings import ItemFinding, MeasureFinding
-from generator.pages.format import Both, Plus, narrow, plus
+from generator.pages.format import Both, Plus, Span, narrow, plus
 from generator.records.units import UNITS
 
 STEPS: dict[str, tuple[str, ...]] = {
@@ -56,6 +57,28 @@ class Shown:
             half_width: In the same, above zero.
         """
         return plus(value * self.factor, half_width * self.factor, self.unit)
+
+    def span(self, low: float, high: float) -> Span:
+        """From one figure to another, to two digits of half their distance.
+
+        Args:
+            low: In the measure's own unit.
+            high: In the same, above `low`.
+        """
+        first, last = (self.plus(each, (high - low) / 2) for each in (low, high))
+        metric, us = (f"{last.value}{NO_BREAK}{last.unit}", f"{last.value_us}{NO_BREAK}{last.unit_us}")
+        return Span(first.value, metric, first.value_us, us if last.unit_us else "")
+
+    def limit(self, value: float, mean: float) -> Both:
+        """A limit of figures, to two digits of its distance from their mean.
+
+        Args:
+            value: In the measure's own unit.
+            mean: In the same, another.
+        """
+        told = self.plus(value, abs(value - mean))
+        us = f"{told.value_us}{NO_BREAK}{told.unit_us}" if told.unit_us else ""
+        return Both(f"{told.value}{NO_BREAK}{told.unit}", us)
 
     def gap(self, value: float, half_width: float) -> Plus:
         """A difference of two figures with its ±; of temperatures it has no offset in °F."""

@@ -6,10 +6,12 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, SpreadOrigin
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
+from generator.evaluation.spreads import SpreadOrigin
 from generator.evaluation.statements import Place
 from generator.pages.budgets import BudgetView, budget_view, dof_text
 from generator.pages.format import Both, Plus, as_printed
+from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.shown import Shown, shown
 from generator.records.schema.instrument import Instrument
 
@@ -67,7 +69,7 @@ class SpreadRow:
 
     Attributes:
         name: The item.
-        n: Its pieces.
+        rests: Its pieces and runs, and what the pieces tell beside their mean.
         origin: pooled, own, declared or none.
         deviation: Standard deviation; None where the origin is none.
         dof: Degrees of freedom, as text.
@@ -75,11 +77,20 @@ class SpreadRow:
     """
 
     name: str
-    n: int
+    rests: PiecesView
     origin: SpreadOrigin
     deviation: Both | None
     dof: str
     declared_from: str
+
+
+@dataclass(frozen=True)
+class LoosestRow:
+    """The item that scatters more than the others, its own standard deviation, and that of the others."""
+
+    name: str
+    deviation: Both
+    others: Both
 
 
 @dataclass(frozen=True)
@@ -100,6 +111,8 @@ class SureView:
         compared: How many of them speak of the products, and are held together.
         places: Where each item stands; empty where fewer than three do: then the pair says it all.
         spreads: Where each item's spread comes from.
+        pooled: Whether any is pooled over several items, which takes for granted that they scatter alike.
+        loosest: The item that was found to scatter more; None without one.
         budgets: How each figure's ± is made up.
         assumed: Which assumption costs each figure most.
         single: Items whose figure is without a spread between pieces.
@@ -110,6 +123,8 @@ class SureView:
     compared: int
     places: tuple[PlaceRow, ...]
     spreads: tuple[SpreadRow, ...]
+    pooled: bool
+    loosest: LoosestRow | None
     budgets: tuple[BudgetView, ...]
     assumed: tuple[AssumedRow, ...]
     single: tuple[str, ...]
@@ -151,6 +166,8 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
         sum(pair.known for pair in measure.pairs),
         _places(measure, names),
         tuple(_spread(each, names[each.item], unit) for each in figures),
+        _pooled(figures),
+        _loosest(measure, names, unit),
         tuple(budgets),
         _assumed(budgets),
         tuple(names[each.item] for each in figures if each.spread.origin == "none"),
@@ -211,12 +228,25 @@ def _place(place: Place, item: ItemFinding, measure: MeasureFinding, names: Mapp
     )
 
 
+def _pooled(figures: Iterable[ItemFinding]) -> bool:
+    """Whether a spread is pooled over more than one item."""
+    origins = [each.spread.origin for each in figures if each.n > 1]
+    return "pooled" in origins and len(origins) > 1
+
+
+def _loosest(measure: MeasureFinding, names: Mapping[str, str], unit: Shown) -> LoosestRow | None:
+    found = measure.loosest
+    if found is None:
+        return None
+    return LoosestRow(names[found.item], unit.size(found.deviation), unit.size(found.others))
+
+
 def _spread(item: ItemFinding, name: str, unit: Shown) -> SpreadRow:
     spread = item.spread
     known = spread.origin != "none"
     return SpreadRow(
         name,
-        item.n,
+        pieces_view(item, unit),
         spread.origin,
         unit.size(spread.deviation) if known else None,
         dof_text(spread.dof) if known else "",

@@ -41,12 +41,19 @@ RESULTS = (
     "piece",
     "stock",
     "pieces",
+    "runs",
+    "terminations",
     "value",
     "half-width of its 95 % interval",
     "standard uncertainty",
     "coverage factor",
     "unit",
     "why not",
+    "next piece from",
+    "next piece to",
+    "limit of 9 in 10 pieces",
+    "they lie",
+    "piece apart",
 )
 PAIRS = (
     "measure",
@@ -218,11 +225,27 @@ def _bounded(cell: ReadCell, number: Cell) -> Cell:
 def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Cell, ...]]:
     kind = "yes" if item.control else "no"
     head = (measure.measure, item.item, kind)
-    yield (*head, "", item.stock, item.n, *_estimate(item.figure), measure.unit, item.why_not)
+    repeats = item.repeats
+    rests = (item.n, *((repeats.runs, repeats.terminations) if repeats else (item.runs, None)))
+    told = (*_estimate(item.figure), measure.unit, item.why_not, *_others(item))
+    yield (*head, "", item.stock, *rests, *told)
     for piece in item.pieces:
         if piece.specimen:
-            found = piece.figure
-            yield (*head, piece.specimen, piece.stock, 1, *_estimate(found), measure.unit, "")
+            own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 5)
+            yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own)
+
+
+def _others(item: ItemFinding) -> tuple[Cell, ...]:
+    """What the pieces of an item tell beside their mean."""
+    ahead = item.ahead
+    most = ahead.most if ahead is not None else None
+    return (
+        digits(ahead.next.low if ahead is not None else None),
+        digits(ahead.next.high if ahead is not None else None),
+        digits(most.limit if most is not None else None),
+        most.side if most is not None else None,
+        item.apart.specimen if item.apart is not None else None,
+    )
 
 
 def _estimate(found: Estimate | None) -> tuple[Cell, ...]:

@@ -19,11 +19,14 @@ AMOUNTS = (
     "half-width of the value's 95 % interval",
     "half-width at the pair's level",
     "standard uncertainty",
+    "next piece from",
+    "next piece to",
+    "limit of 9 in 10 pieces",
 )
 """Columns whose unit stands in the column "unit" of their row."""
 
-POINT = ("value", CELSIUS)
-"""The one amount that is a point on a scale and takes its offset: all others are differences."""
+POINTS = frozenset({"value", "next piece from", "next piece to", "limit of 9 in 10 pieces"})
+"""Amounts that are points on the scale of a temperature and take its offset: all others are differences."""
 
 _UNIT = "unit"
 _CONVERT: dict[str, Callable[[float], float]] = {
@@ -63,7 +66,10 @@ def _amounts(row: Sequence[Cell], heads: Sequence[str], at: Sequence[int], unit:
     symbol, factor = _us(unit)
     if not symbol:
         return (None,) * (len(at) + 1)
-    converts = (_CONVERT["(°C)"] if (heads[each], unit) == POINT else lambda it: it * factor for each in at)
+    converts = (
+        _CONVERT["(°C)"] if heads[each] in POINTS and unit == CELSIUS else lambda it: it * factor
+        for each in at
+    )
     return (*(_converted(row[each], convert) for each, convert in zip(at, converts, strict=True)), symbol)
 
 

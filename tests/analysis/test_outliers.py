@@ -12,7 +12,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 from statsmodels.regression.linear_model import OLS
 
-from generator.analysis.outliers import critical_value, grubbs
+from generator.analysis.outliers import critical_value, differing, grubbs
 
 PUBLISHED = Path(__file__).parents[1] / "published"
 MASSES = (199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57)
@@ -75,3 +75,32 @@ def test_too_few_and_too_coarse() -> None:
     assert grubbs((20.0,) * 7) is None
     with pytest.raises(ValueError, match="no outlier"):
         critical_value(2)
+
+
+FOUR_ALIKE = [(10.0, 11.0, 12.0), (20.0, 21.0, 22.0), (30.0, 31.0, 32.0)]
+
+
+def test_of_few_pieces_one_differs_without_a_test() -> None:
+    # s = 1 of 6 degrees of freedom and 0.5 of 1 from the two beside it; √(6.5/7)·√1.5·4 = 4.72.
+    assert differing([*FOUR_ALIKE, (40.0, 41.0, 45.3)]) == (None, None, None, 2)
+    assert differing([*FOUR_ALIKE, (40.0, 41.0, 45.1)]) == (None, None, None, None)
+
+
+def test_nothing_differs_where_nothing_can_be_said() -> None:
+    # Of two pieces either may be the one; six have a test; too few others give no scatter.
+    assert differing([*FOUR_ALIKE, (40.0, 90.0)])[3] is None
+    assert differing([*FOUR_ALIKE, (40.0, 41.0, 40.5, 40.2, 40.1, 90.0)])[3] is None
+    assert differing([(40.0, 41.0, 90.0), (10.0, 11.0)]) == (None, None)
+
+
+def test_a_step_differs_in_nothing() -> None:
+    still = [(10.0, 10.0, 10.0), (20.0, 20.0, 20.0), (30.0, 30.0, 30.1)]
+    assert differing(still, resolution=0.2) == (None, None, None)
+    assert differing(still, resolution=0.01)[2] == 2
+
+
+def test_equal_pieces_rarely_differ() -> None:
+    """No level is claimed; in about 5 of 100 reports of five items of three pieces one is told to differ."""
+    draws = np.random.default_rng(17).normal(size=(2000, 5, 3))
+    told = sum(any(place is not None for place in differing(report.tolist())) for report in draws)
+    assert told / 2000 < 0.07

@@ -123,3 +123,10 @@ def test_one_hotter(count: int, sigmas: float) -> None:
     found = ranks.study(rows.SEED_RANKS, count, RUNS, hotter=sigmas)
     told(f"{count} pieces each, one item {sigmas:g} sigma hotter", found)
     bars.one_hotter(found, 0.0)
+
+
+@pytest.mark.parametrize("count", rows.LOOSER)
+def test_one_looser(count: int) -> None:
+    found = ranks.study(rows.SEED_RANKS, count, RUNS, looser=3.0)
+    told(f"{count} pieces each, one item of three times the spread", found)
+    bars.one_looser(found, 0.0)

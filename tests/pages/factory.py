@@ -15,8 +15,8 @@ from generator.evaluation.findings import (
     PairFinding,
     PieceFinding,
     RunFinding,
-    Spread,
 )
+from generator.evaluation.spreads import Spread
 from generator.evaluation.values import Reading
 from generator.pages.make import made
 from generator.pages.site import Site

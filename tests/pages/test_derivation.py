@@ -10,8 +10,8 @@ import pytest
 
 from generator.analysis.rounding import rounded
 from generator.evaluation.ends import State
-from generator.evaluation.findings import SpreadOrigin
 from generator.evaluation.report import evaluate
+from generator.evaluation.spreads import SpreadOrigin
 from generator.evaluation.statements import PieceOutcome
 from generator.evaluation.worked import By, TauOrigin
 from generator.pages.derivation import item_way, run_way

@@ -13,6 +13,7 @@ from generator.evaluation.report import evaluate
 from generator.pages.cards import CardFigure
 from generator.pages.ends import NO_CURVE, NOT_JUDGED, end_rows, ends_view, settled_rule
 from generator.pages.names import names_of
+from generator.pages.pieces import PiecesView
 from generator.pages.render import Renderer
 from generator.records.schema.measures import HeatingMeasure
 from tests.pages.factory import ROOT, demo, item, measure, run
@@ -40,7 +41,17 @@ def told(*ends: End | None, **more: Any) -> str:
     """The card's lines on how the runs of an item ended, in °C and in °F."""
     view = ends_view(holder(*ends, **more), "60\N{NO-BREAK SPACE}min")
     figure = CardFigure(
-        "rise", "Hotter than the air", "60 min", "30 A", None, "no-run", 0, False, 0, (), view
+        "rise",
+        "Hotter than the air",
+        "60 min",
+        "30 A",
+        None,
+        "no-run",
+        PiecesView(0, 0, 0),
+        False,
+        0,
+        (),
+        view,
     )
     card = {
         "id": "cool",

@@ -10,8 +10,9 @@ from typing import Any
 
 import pytest
 
-from generator.evaluation.findings import MeasureFinding, PairFinding, Spread
+from generator.evaluation.findings import MeasureFinding, PairFinding
 from generator.evaluation.report import evaluate
+from generator.evaluation.spreads import Spread
 from generator.evaluation.statements import Place
 from generator.pages.render import Renderer
 from generator.pages.sure import AssumedRow, errors_in, sure_view
@@ -126,7 +127,7 @@ def test_a_spread_of_forces_is_in_their_unit() -> None:
 
 
 def test_a_spread_says_where_it_comes_from() -> None:
-    origins = {row.name: (row.n, row.origin) for row in VIEW.spreads}
+    origins = {row.name: (row.rests.n, row.origin) for row in VIEW.spreads}
     assert origins["Tessvik T30"] == (5, "own")
     assert origins["Okvarn IH30"] == (4, "pooled")
     assert origins["Pallsto F-30"] == (1, "none")

@@ -20,8 +20,8 @@ from generator.evaluation.findings import (
     PairFinding,
     PieceFinding,
     ReportFinding,
-    Spread,
 )
+from generator.evaluation.spreads import Spread
 from generator.host.options import Options
 
 ROOT = Path(__file__).parents[2]

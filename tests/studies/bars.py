@@ -72,3 +72,8 @@ def equal_items(found: ranks.Told) -> None:
 def one_hotter(found: ranks.Told, slack: float) -> None:
     """The hotter item is shown hotter than every other in at least 90 % of reports."""
     at_least(found.hotter_than_all, found.reports, 0.90, slack)
+
+
+def one_looser(found: ranks.Told, slack: float) -> None:
+    """Where one item scatters three times as much as the others, false order in at most 10 % of reports."""
+    at_most(found.any_order, found.reports, 0.10, slack)

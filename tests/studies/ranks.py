@@ -43,7 +43,9 @@ class Told:
     ranked: int
 
 
-def study(seed: int, count: int, reports: int, *, hotter: float = 0.0, declared: bool = True) -> Told:
+def study(
+    seed: int, count: int, reports: int, *, hotter: float = 0.0, declared: bool = True, looser: float = 1.0
+) -> Told:
     """Simulate reports on five items.
 
     Args:
@@ -53,14 +55,17 @@ def study(seed: int, count: int, reports: int, *, hotter: float = 0.0, declared:
         hotter: By how many σ the first item's mean lies above the others; σ is the scatter from run to run,
             with all that is new in each.
         declared: Whether the method declares a spread for single pieces.
+        looser: Spread between the first item's pieces over that of the others'.
     """
-    draw = generator(seed, "ranks", str(count), f"{hotter:g}", str(declared))
+    named = ("ranks", str(count), f"{hotter:g}", str(declared))
+    draw = generator(seed, *named, *([f"{looser:g}"] if looser != 1.0 else []))
     template = Template(1.0, len(ITEMS), count, reduced.DEFAULT)
     new = _new_in_each_run(template)
     sigma = float(np.hypot(SPREAD, new))
     ohms = np.full((reports, len(ITEMS), count), plant.resistance_for(RISE))
     ohms[:, 0, :] = plant.resistance_for(RISE + hotter * sigma)
-    ohms += draw.normal(0.0, SPREAD * plant.ohms_per_kelvin(RISE), ohms.shape)
+    deviations = SPREAD * plant.ohms_per_kelvin(RISE) * np.array([looser, *[1.0] * (len(ITEMS) - 1)])
+    ohms += draw.normal(0.0, deviations[:, np.newaxis], ohms.shape)
     values = reduced.rises(plant.heated(draw, ohms), 1.0, reduced.DEFAULT[0]).reshape(ohms.shape)
     # What an earlier series of pieces had told of σ.
     told = sigma * np.sqrt(draw.chisquare(DECLARED_DOF, reports) / DECLARED_DOF)

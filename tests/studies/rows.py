@@ -33,3 +33,5 @@ THRICE = 0.075
 WORSENING = [Kind(worsening=THRICE), Kind(slow=0.1, drift=0.02, worsening=THRICE)]
 EQUAL = [1, 2, 3, 4, 5]
 HOTTER = [(3, 5.0), (2, 8.0)]
+LOOSER = [2, 3, 4, 5]
+"""Pieces of each item where one of them scatters three times as much as the others."""

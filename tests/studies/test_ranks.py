@@ -22,3 +22,10 @@ def test_single_pieces_without_a_declared_spread_are_never_ranked() -> None:
 @pytest.mark.parametrize(("count", "sigmas"), rows.HOTTER)
 def test_a_hotter_item_is_found(count: int, sigmas: float) -> None:
     bars.one_hotter(ranks.study(rows.SEED_RANKS, count, 400, hotter=sigmas), bars.SHORT_SLACK)
+
+
+@pytest.mark.parametrize("count", rows.LOOSER)
+def test_equal_items_of_which_one_scatters_more(count: int) -> None:
+    found = ranks.study(rows.SEED_RANKS, count, 400, looser=3.0)
+    assert found.ranked == 400
+    bars.one_looser(found, bars.SHORT_SLACK)
