@@ -38,6 +38,13 @@ _MOST: dict[float, tuple[float, float, float]] = {
     35.0: (0.524, 0.524, 0.554),
 }
 
+SIZES: tuple[float, ...] = tuple(_MOST)
+"""Nominal areas that the table has, mm²."""
+
+AREA_ALONE = 0.16
+"""A conductor of that nominal area may have so much more than ρ/A: IEC 60228's most of class 5 lies 4 to
+16 % above it."""
+
 
 @dataclass(frozen=True)
 class PerMetre:
@@ -101,6 +108,25 @@ def of_class(area: float, of: Class) -> PerMetre:
     most = _MOST[area][_CLASSES.index(of)] / 1000
     least = of_area(area)
     return PerMetre((most + least) / 2, (most - least) / 2, f"IEC 60228, class {of}")
+
+
+def of_named_class(area: float, name: str) -> PerMetre:
+    """The same by the class's name; KeyError for one that the standard's tables here do not have.
+
+    Args:
+        area: Nominal area, mm².
+        name: `class 1`, `class 2` or `class 5`.
+    """
+    by_name: dict[str, Class] = {f"class {of}": of for of in _CLASSES}
+    nominal = min(SIZES, key=lambda size: abs(size - area))
+    return of_class(nominal if abs(nominal - area) < 1e-6 * nominal else area, by_name[name])
+
+
+def of_area_alone(area: float) -> PerMetre:
+    """By nominal area with nothing said of its class: from ρ/A to 16 % above it."""
+    least = of_area(area)
+    more = least * AREA_ALONE / 2
+    return PerMetre(least + more, more, "area alone, 0 to 16 % more than ρ/A")
 
 
 def at(resistance: float, temperature: float, coefficient: float = COPPER) -> float:

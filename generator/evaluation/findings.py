@@ -18,6 +18,7 @@ from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
+from generator.evaluation.worked_electrical import WorkedElectrical
 
 WhyNot = Literal[
     "no-reading-at-mark",
@@ -32,6 +33,9 @@ WhyNot = Literal[
     "no-reading",
     "no-accuracy",
     "no-time-constant",
+    "no-drop",
+    "no-lead",
+    "no-temperature",
     "other-method",
     "other-conditions",
 ]
@@ -60,6 +64,7 @@ class RunFinding:
         worked: How the figure was worked out; None without one.
         values: Its readings, for a kind without a series.
         by: How they became its figure; None without one.
+        electrical: How a drop, a resistance or a power was worked out; None for another kind.
     """
 
     run: str
@@ -79,6 +84,7 @@ class RunFinding:
     worked: WorkedRise | None = None
     values: tuple[Value, ...] = ()
     by: Reduction | None = None
+    electrical: WorkedElectrical | None = None
 
     @property
     def budget(self) -> Budget | None:

@@ -136,6 +136,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         worked=reduced.worked,
         values=reduced.values,
         by=reduced.by,
+        electrical=reduced.electrical,
     )
 
 

@@ -14,7 +14,7 @@ from generator.evaluation.reduced import Reduced
 if TYPE_CHECKING:
     from generator.records.run import Run
     from generator.records.schema.item import Item
-    from generator.records.schema.measures import DeclaredSpread
+    from generator.records.schema.measure import DeclaredSpread
 
 OUT_OF_RANGE: frozenset[WhyNot] = frozenset({"over-range", "under-range"})
 """A run that left its meter's range: no mean may leave it out, and nobody knows what to put in its place."""

@@ -11,6 +11,7 @@ from generator.evaluation.ends import End
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.values import Reading, Value
 from generator.evaluation.worked import Reduction, WorkedRise
+from generator.evaluation.worked_electrical import WorkedElectrical
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,8 @@ class Reduced:
         whole: What the run comes to at its method's own mark, where it is compared at another.
         values: Its readings as plain numbers, for a kind without a series.
         by: How they became its figure; None without one.
+        lead: Of a control between the probe points, its resistance as a lead's at 20 °C, Ω, alive.
+        electrical: How a drop, a resistance or a power was worked out; None for another kind.
     """
 
     number: Uncertain | None
@@ -67,3 +70,5 @@ class Reduced:
     whole: Reduced | None = None
     values: tuple[Value, ...] = ()
     by: Reduction | None = None
+    lead: Uncertain | None = None
+    electrical: WorkedElectrical | None = None

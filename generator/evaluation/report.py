@@ -20,10 +20,12 @@ from generator.evaluation.standing import standings
 from generator.evaluation.tallies import checks, counts
 from generator.evaluation.where import in_airs
 from generator.evaluation.work import Work, work_on
+from generator.records.schema.electrical import AT_THE_SET_CURRENT
 from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
+    from generator.records.schema.method import Method
 
 
 def evaluate(bench: Bench, report: Report) -> ReportFinding:
@@ -56,7 +58,6 @@ def _measure(work: Work) -> MeasureFinding:
     all_runs = [run for run, _ in (*work.runs, *work.controls)]
     versions = sorted({run.version for run in all_runs})
     method = work.bench.methods[all_runs[0].method][versions[-1]]
-    current = method.conditions.get("current")
     at = getattr(work.stated, "at", None)
     limits = work.report.record.limits if work.stated.kind == "heating" else ()
     ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
@@ -68,7 +69,7 @@ def _measure(work: Work) -> MeasureFinding:
         versions=tuple(versions),
         at=at.si if at is not None and work.mark is None else work.mark,
         own_mark=at.si if at is not None else None,
-        set_current=current.value.si if isinstance(current, Toleranced) and at is not None else None,
+        set_current=_set_current(work, method),
         point=getattr(work.stated, "point", ""),
         items=tuple(item_finding(work.ledger, each, work.unit) for each in _told(work, items, pairs, ground)),
         controls=tuple(control_finding(work.ledger, *each, work.unit) for each in work.controls),
@@ -78,6 +79,13 @@ def _measure(work: Work) -> MeasureFinding:
         better=work.better,
         loosest=loosest(items),
     )
+
+
+def _set_current(work: Work, method: Method) -> float | None:
+    """The current that figures are told at, A; None for a kind that is told at none."""
+    current = method.conditions.get("current")
+    told = getattr(work.stated, "at", None) is not None or work.stated.kind in AT_THE_SET_CURRENT
+    return current.value.si if told and isinstance(current, Toleranced) else None
 
 
 def _told(

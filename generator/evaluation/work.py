@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from generator.analysis.uncertainty import Ledger
 from generator.evaluation.conditions import departures
@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from generator.records.schema.measures import Measure
     from generator.records.schema.method import Method
 
+
+Brought = TypeVar("Brought")
 
 UNCOMPARED = frozenset({"other-method", "other-conditions"})
 """Why a run with a figure of its own stands beside the ranking and not in it."""
@@ -96,9 +98,11 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
         task = Task(ledger, bench, each.run, each.method, each.stated, given)
         return each.run, _beside(task, kind.reduce(task), agreeing)
 
+    alone = getattr(getattr(newest.stated, "leads", None), "control", None)
+
     def at(mark: float | None) -> tuple[list[tuple[Run, Reduced]], list[tuple[Run, Reduced]]]:
         controls = [reduced(each, Given(mark=mark)) for each in made if each.run.control]
-        items = [reduced(each, _given(each.run, controls, mark)) for each in made if each.run.item]
+        items = [reduced(each, _given(each.run, controls, mark, alone)) for each in made if each.run.item]
         return controls, items
 
     controls, items = at(None)
@@ -136,11 +140,28 @@ def _at_shared(reduced: Reduced, whole: Reduced) -> Reduced:
     return whole if whole.why_not in UNFINISHED else replace(reduced, whole=whole)
 
 
-def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None) -> Given:
-    """What the control nearest in date brings to a run; of two as near, the earlier."""
+def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None, alone: str | None) -> Given:
+    """What the controls nearest in date bring to a run.
+
+    Args:
+        run: The run.
+        controls: The report's controls, reduced.
+        mark: The mark that the runs share.
+        alone: Name of the control that is the lead alone; None without one.
+    """
     known = [(control, reduced.fit.tau) for control, reduced in controls if reduced.fit is not None]
+    leads = [
+        (control, reduced.lead)
+        for control, reduced in controls
+        if reduced.lead is not None and control.control == alone
+    ]
+    return Given(_nearest(run, known), mark, _nearest(run, leads))
+
+
+def _nearest(run: Run, known: Sequence[tuple[Run, Brought]]) -> Brought | None:
+    """What the control nearest in date brings; of two as near, the earlier."""
     nearest = min(known, key=lambda each: (abs(each[0].date - run.date), each[0].date), default=None)
-    return Given(nearest[1] if nearest is not None else None, mark)
+    return nearest[1] if nearest is not None else None
 
 
 def versions_agreeing(versions: Mapping[int, Method], newest: int) -> set[int]:

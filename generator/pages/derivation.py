@@ -17,6 +17,7 @@ from generator.evaluation.values import Reading
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.cards import averaged
+from generator.pages.electrical_steps import electrical_steps
 from generator.pages.format import day, significant
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
@@ -75,7 +76,7 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
         day(run.date),
         run.method,
         tuple(_reading(each) for each in run.readings),
-        (*_rise(run.worked), *_value(run), *_end(run)),
+        (*_rise(run.worked), *electrical_steps(run.electrical), *_value(run), *_end(run)),
         _result(run.figure),
         run.why_not or "",
         budget_rows(run.budget),

@@ -25,12 +25,11 @@ CELSIUS = "°C"
 FAHRENHEIT = "°F"
 SIGNS = {"EUR": "€", "GBP": "£"}
 """Currencies with a sign of their own; the others go by their letters of ISO 4217."""
-PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "ohm": "Ω", "mohm": "mΩ", "kohm": "kΩ"}
+PRINTED = {"degC": CELSIUS, "degF": FAHRENHEIT, "mm2": "mm²", "uV": "µV"}
+PRINTED |= {"ohm": "Ω", "mohm": "mΩ", "uohm": "µΩ", "kohm": "kΩ"}
 """Units that keyboards do not have, as typed and as printed."""
 _TYPED = re.compile(rf"(?<![A-Za-z])(?:{'|'.join(PRINTED)})(?!\w)")
-_BEFORE_UNIT = re.compile(
-    r"(?<=\d) (?=%|(?:°C|°F|K|mm²|mm|cm|m|mΩ|Ω|mV|V|mA|A|W|N|kg|g|l|h|min|s|digits?)(?!\w))"
-)
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=%|(?:°[CF]|K|mm²|[mc]?m|[mµ]?[ΩVA]|W|N|k?g|l|h|min|s|digits?)(?!\w))")
 
 
 @dataclass(frozen=True)

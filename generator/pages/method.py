@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
+from generator.pages.electrical import ElectricalRule, electrical_rules
 from generator.pages.format import Both, Span, as_printed, condition, minutes, quantity, span, times
 from generator.records.bench import Bench, Report
 from generator.records.quantity import Range
@@ -126,6 +127,7 @@ class VersionView:
         stop_limit: Where a run is stopped; None without.
         control: What is run first and last of a day without an item; empty without.
         heating: Its measures of rise.
+        electrical: Its measures of drop, resistance, impedance and power.
         others: Its other measures.
         rule: The rule of decision against a limit.
         reference: The air that temperatures are told for, and why; None without.
@@ -151,6 +153,7 @@ class VersionView:
     stop_limit: Both | None
     control: str
     heating: tuple[HeatingView, ...]
+    electrical: tuple[ElectricalRule, ...]
     others: tuple[OtherMeasure, ...]
     rule: str
     reference: tuple[Both, str] | None
@@ -184,7 +187,12 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         stop_limit=quantity(method.stop_limit) if method.stop_limit else None,
         control=(method.control or "").replace("-", " "),
         heating=tuple(_heating(each) for each in method.measures if isinstance(each, HeatingMeasure)),
-        others=tuple(_other(each) for each in method.measures if not isinstance(each, HeatingMeasure)),
+        electrical=electrical_rules(method),
+        others=tuple(
+            _other(each)
+            for each in method.measures
+            if isinstance(each, ScalarMeasure | CountMeasure | CheckMeasure)
+        ),
         rule=method.rule,
         reference=(quantity(reference.value), reference.because) if reference else None,
         comparable=tuple(number for number in earlier if number in method.comparable_with),

@@ -11,6 +11,7 @@ from generator.evaluation.findings import MeasureFinding
 from generator.pages.answer import Answer, answers
 from generator.pages.cards import Card
 from generator.pages.chart import ChartView, chart_view
+from generator.pages.electrical import ElectricalView, electrical_view
 from generator.pages.figures import About, FiguresView, figures_view
 from generator.pages.format import amperes, minutes
 from generator.pages.quantities import QuantityView, quantity_view
@@ -34,6 +35,7 @@ class Part:
         sure: Its pairs, spreads and budgets.
         without: Names of items that have no figure.
         answers: What they answer, the fullest first.
+        electrical: How a drop, a resistance or a power is to be read; None for another kind.
     """
 
     measure: str
@@ -44,6 +46,7 @@ class Part:
     sure: SureView
     without: tuple[str, ...]
     answers: tuple[Answer, ...]
+    electrical: ElectricalView | None
 
 
 def edition_of(report: Report) -> int:
@@ -113,6 +116,7 @@ def _part(
         sure_view(measure, full),
         tuple(full[each.item] for each in measure.items if each.figure is None),
         answers(described, about.stops),
+        electrical_view(measure, full),
     )
 
 

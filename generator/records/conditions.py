@@ -12,7 +12,7 @@ from generator.records.drafts import Draft
 from generator.records.nodes import Mapping, Node, Scalar
 from generator.records.quantity import Quantity, QuantityError, Range, parse_quantity, plain_quantity
 from generator.records.run import AmbientMode, Said
-from generator.records.schema.measures import ScalarMeasure
+from generator.records.schema.measures import typed_quantity
 from generator.records.schema.method import Method, Toleranced
 from generator.records.schema.told import nearest
 from generator.records.taken_for import signs_of
@@ -134,9 +134,9 @@ def read_values(draft: Draft, method: Method) -> tuple[dict[str, Quantity], list
     reader = Conditions()
     values: dict[str, Quantity] = {}
     for name, node in draft.body.values.items():
-        measure = method.measure(name)
-        if isinstance(measure, ScalarMeasure):
-            value = reader.read(node, partial(parse_quantity, quantity=measure.quantity))
+        quantity = typed_quantity(method.measure(name))
+        if quantity:
+            value = reader.read(node, partial(parse_quantity, quantity=quantity))
             if value is not None:
                 values[name] = value
     return values, [*reader.faults, *reader.doubts]

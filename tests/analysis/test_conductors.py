@@ -14,6 +14,7 @@ from generator.analysis.conductors import (
     awg_area,
     awg_diameter,
     of_area,
+    of_area_alone,
     of_class,
     of_gauge,
 )
@@ -125,3 +126,13 @@ def test_what_is_no_conductor() -> None:
         of_area(0.0)
     with pytest.raises(KeyError, match="no size of 3 mm²"):
         of_class(3.0, 5)
+
+
+@pytest.mark.parametrize("row", _rows("iec60228-copper-20C.csv"), ids=lambda row: row["area_mm2"])
+def test_by_area_alone_every_class_is_in_reach(row: dict[str, str]) -> None:
+    # IEC 60228:2004, tables 1 to 3: no class of plain copper may have more than 16 % above ρ/A.
+    found = of_area_alone(float(row["area_mm2"]))
+    least, most = found.value - found.half_width, found.value + found.half_width
+    assert least * 1000 == pytest.approx(float(row["rho_over_A_nominal"]), abs=6e-5)
+    for name in ("class1_plain_ohm_per_km", "class2_plain", "class5_plain"):
+        assert most * 1000 >= float(row[name])

@@ -24,7 +24,9 @@ def test_everything_is_on_its_shelf() -> None:
     assert sorted(BENCH.instruments) == ["clamp-2", "logger-1", "meter-1", "spring-scale-1"]
     assert {name: sorted(versions) for name, versions in BENCH.methods.items()} == {
         "closed-box-heating": [1, 2],
+        "joint-resistance": [1],
         "pull-out": [1],
+        "socket-impedance": [1],
     }
     assert sorted(BENCH.items) == ["okvarn-ih30", "veldrun-v30"]
     assert sorted(BENCH.sittings) == ["2026-03-09"]

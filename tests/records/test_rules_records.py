@@ -132,7 +132,7 @@ def test_hints_without_their_instrument(tmp_path: Path) -> None:
         (
             ("method: pull-out", "method: pull-ou"),
             "comparison.columns.2.method",
-            ("closed-box-heating", "pull-out"),
+            ("closed-box-heating", "joint-resistance", "pull-out", "socket-impedance"),
         ),
     ],
 )

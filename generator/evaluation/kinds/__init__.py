@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from generator.evaluation.kinds import heating, scalar
+from generator.evaluation.kinds import electrical, heating, scalar
 from generator.evaluation.kinds.task import Task
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.statements import Better
+from generator.records.schema.electrical import ELECTRICAL
 
 
 @dataclass(frozen=True)
@@ -33,5 +34,9 @@ class Kind:
 KINDS: dict[str, Kind] = {
     "heating": Kind(lambda _: "K", lambda _: "lower", heating.reduce, first_only=True),
     "scalar": Kind(scalar.unit_of, lambda measure: measure.better, scalar.reduce, first_only=False),
+    **{
+        name: Kind(electrical.unit_of, lambda measure: measure.better, electrical.reduce, first_only=False)
+        for name in ELECTRICAL
+    },
 }
 """By the `kind` of a method's measure."""

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from generator.analysis.uncertainty import rectangle
+from generator.analysis.uncertainty import Uncertain, rectangle
 from generator.evaluation.instruments import Indication, uncertain
 from generator.evaluation.kinds.records import Cells, Record
 from generator.evaluation.kinds.task import NoFigure, Task, cells, times
+
+if TYPE_CHECKING:
+    from generator.records.quantity import Quantity
 
 
 def air(task: Task[Any], hot: Cells) -> Record:
@@ -45,13 +48,20 @@ def _first_reading(task: Task[Any], hot: Cells) -> Record:
 
 def _single_value(task: Task[Any]) -> Record:
     value = task.run.ambient
-    within = task.method.air.single_value_within if task.method.air is not None else None
-    if value is None or within is None:
+    if value is None or task.method.air is None or task.method.air.single_value_within is None:
         raise NoFigure("no-ambient")
-    key = (task.run.id, "air")
-    entry = rectangle(key, "one value for the air", within.si, "K", "run", source="stated by the method")
+    return Record.constant(times(task.table), single_value(task, value))
+
+
+def single_value(task: Task[Any], value: Quantity) -> Uncertain:
+    """One value for the air, °C, with its meter's error and what the method says that it may be off by."""
+    within = task.method.air.single_value_within if task.method.air is not None else None
     read = task.ledger.exact(value.si)
     if "ambient" in task.run.uses:
         seen = Indication("ambient", "temperature", value.si, value.last_digit, 0)
         read = uncertain(task.ledger, task.bench, task.run, seen)
-    return Record.constant(times(task.table), read + task.ledger.input(entry))
+    if within is None:
+        return read
+    key = (task.run.id, "air")
+    entry = rectangle(key, "one value for the air", within.si, "K", "run", source="stated by the method")
+    return read + task.ledger.input(entry)

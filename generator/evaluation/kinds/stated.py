@@ -25,11 +25,16 @@ def refuse(task: Task[HeatingMeasure], mark: float) -> None:
     condition = task.method.conditions.get("current")
     if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
-    share = condition.value.si if condition.within.quantity == "ratio" else 1.0
-    within = condition.within.si * share
+    within = tolerance_of(condition)
     current = counted(task.table, column(task.table, "current"))
     if any(abs(cell.value - condition.value.si) > within for cell in current):
         raise NoFigure("current-outside-tolerance")
+
+
+def tolerance_of(condition: Toleranced) -> float:
+    """How far off what is set may be, in its own unit."""
+    share = condition.value.si if condition.within.quantity == "ratio" else 1.0
+    return condition.within.si * share
 
 
 def set_current_of(task: Task[HeatingMeasure]) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
-from generator.analysis.uncertainty import Ledger
+from generator.analysis.uncertainty import Ledger, Uncertain
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.instruments import Reader, Source
 from generator.evaluation.kinds.records import Cells
@@ -41,10 +41,12 @@ class Given:
     Attributes:
         control_tau: Time constant of the nearest control, s; None without one.
         mark: The longest time mark that all completed runs reach, s, where that is not the method's.
+        lead: Resistance of the nearest control that is the lead alone, at 20 °C, Ω; None without one.
     """
 
     control_tau: float | None = None
     mark: float | None = None
+    lead: Uncertain | None = None
 
 
 @dataclass(frozen=True)

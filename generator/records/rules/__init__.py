@@ -10,6 +10,7 @@ from generator.records.library import Library
 from generator.records.rules import (
     air,
     beside,
+    electrical,
     empty,
     heat,
     heating,
@@ -20,6 +21,7 @@ from generator.records.rules import (
     methods,
     older,
     originals,
+    pairs,
     photos,
     readings,
     reports,
@@ -39,13 +41,14 @@ _OF_RECORDS = (
     items,
     methods,
     heating,
+    electrical,
     sittings,
     beside,
     originals,
     round_a_report,
     older,
 )
-_OF_RUNS = (runs, meters, readings, spans, heat, air, empty)
+_OF_RUNS = (runs, meters, readings, pairs, spans, heat, air, empty)
 _OF_REPORTS = (reports, photos, slow_parts)
 
 

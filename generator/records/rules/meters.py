@@ -10,7 +10,7 @@ from generator.records.header import QUANTITY_OF
 from generator.records.library import Library
 from generator.records.rules.common import absent, plainly
 from generator.records.schema.instrument import Instrument
-from generator.records.schema.measures import ScalarMeasure
+from generator.records.schema.measures import typed_quantity
 from generator.records.schema.method import Method
 
 
@@ -30,21 +30,20 @@ def _quantity(draft: Draft, key: str, method: Method | None) -> str | None:
     if known is not None:
         return known
     columns = draft.table.columns if draft.table else ()
-    measure = method.measure(key) if method is not None else None
-    stated = measure.quantity if isinstance(measure, ScalarMeasure) else None
+    stated = typed_quantity(method.measure(key)) or None if method is not None else None
     return next((each.quantity for each in columns if column_key(each) == key), stated)
 
 
 def _values(draft: Draft, method: Method, library: Library) -> Iterator[Fault]:
     """Each value is read by a meter, which is named by the measure or by what it measures."""
     for name in draft.body.values:
-        measure = method.measure(name)
-        if not isinstance(measure, ScalarMeasure) or {name, measure.quantity} & set(draft.bound):
+        quantity = typed_quantity(method.measure(name))
+        if not quantity or {name, quantity} & set(draft.bound):
             continue
         place, path = draft.body.key_place_of("values", name), draft.body.path_of("values", name)
-        able = tuple(f"{measure.quantity}: {each}" for each in _able(measure.quantity, library))
+        able = tuple(f"{quantity}: {each}" for each in _able(quantity, library))
         what = "no instrument is named for this value"
-        yield Fault(place, path, what, None, able or (f"{measure.quantity}: <instrument>",))
+        yield Fault(place, path, what, None, able or (f"{quantity}: <instrument>",))
 
 
 def _meter(draft: Draft, bound: BoundColumn, library: Library, quantity: str | None) -> Iterator[Fault]:
@@ -107,8 +106,8 @@ def _read(draft: Draft, method: Method, library: Library) -> Iterator[Fault]:
     """Columns without a meter, and meters without a column."""
     columns = {column_key(each): each for each in draft.table.columns} if draft.table else {}
     said = {key for mapping in draft.conditions for key in mapping}
-    scalars = [each for each in method.measures if isinstance(each, ScalarMeasure)]
-    measured = {each.id for each in scalars} | {each.quantity for each in scalars}
+    typed = [each for each in method.measures if typed_quantity(each)]
+    measured = {each.id for each in typed} | {typed_quantity(each) for each in typed}
     others = {*columns, *said, *(measured if draft.body.values else ())}
     misspelt = {_meant(key, columns) for key in draft.bound if key not in others}
     for key, column in columns.items():

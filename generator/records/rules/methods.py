@@ -8,6 +8,7 @@ from generator.fault import Fault
 from generator.records.library import Library
 from generator.records.quantity import QuantityError, parse_quantity
 from generator.records.rules.common import absent, plainly, twice
+from generator.records.schema.electrical import ElectricalBase
 from generator.records.schema.measures import HOTTEST, AnyMeasure, ScalarMeasure, quantity_of
 from generator.records.schema.method import Method
 from generator.records.units import INTERVAL, TEMPERATURE
@@ -98,6 +99,9 @@ def _alike(method: Method, earlier: Method, path: tuple[str | int, ...]) -> Iter
 
 def _what(measure: AnyMeasure) -> str:
     """What a measure is of, in the words of a message."""
+    if isinstance(measure, ElectricalBase):
+        supply = measure.supply.replace("ac", "AC").replace("dc", "DC")
+        return f"{'an' if measure.kind[0] in 'aeiou' else 'a'} {measure.kind} at {supply}"
     return plainly(measure.quantity) if isinstance(measure, ScalarMeasure) else f"a {measure.kind}"
 
 

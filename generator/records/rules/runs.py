@@ -9,7 +9,13 @@ from generator.records.conditions import read_conditions, read_values
 from generator.records.drafts import Draft
 from generator.records.library import Library
 from generator.records.rules.common import absent, twice
-from generator.records.schema.measures import AnyMeasure, CheckMeasure, CountMeasure, ScalarMeasure
+from generator.records.schema.measures import (
+    AnyMeasure,
+    CheckMeasure,
+    CountMeasure,
+    ScalarMeasure,
+    typed_quantity,
+)
 from generator.records.schema.method import Method
 from generator.records.units import offered
 
@@ -99,9 +105,9 @@ def _key_place(draft: Draft) -> Place:
 
 def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
     """Values, counts and checks are those of the method."""
-    kinds = (("values", ScalarMeasure, "scalar"), ("counts", CountMeasure, "count"))
-    for key, model, kind in kinds:
-        known = [each.id for each in method.measures if isinstance(each, model)]
+    typed = [each.id for each in method.measures if typed_quantity(each)]
+    counted = [each.id for each in method.measures if isinstance(each, CountMeasure)]
+    for key, known, kind in (("values", typed, "scalar"), ("counts", counted, "count")):
         for name in getattr(draft.body, key):
             if name not in known:
                 place, path = draft.body.key_place_of(key, name), draft.body.path_of(key, name)

@@ -8,21 +8,20 @@ from pydantic import BeforeValidator, Field
 
 from generator.records.nodes import Mapping, Scalar
 from generator.records.schema.base import Record
+from generator.records.schema.electrical import (
+    ELECTRICAL,
+    ElectricalBase,
+    ElectricalMeasure,
+    PowerMeasure,
+)
 from generator.records.schema.fields import FromOne, Id, Text, Words
-from generator.records.schema.measured import Duration, Interval, QuantityName, Rate, Spread, Time, default_of
+from generator.records.schema.measure import DeclaredSpread, MeasureBase
+from generator.records.schema.measured import Duration, Interval, QuantityName, Rate, Time, default_of
 from generator.records.schema.told import nearest, problem
 from generator.records.units import INTERVAL
 
 HOTTEST = "hottest"
 """In place of a point: the hottest of all points that the method names."""
-
-
-class DeclaredSpread(Record):
-    """Spread between pieces that the method declares, for one piece of an item."""
-
-    value: Spread = Field(description="standard deviation between pieces")
-    origin: Text = Field(description="where it comes from: which report, how many pieces")
-    freedom: FromOne = Field(description="its degrees of freedom: pieces less items, in that report")
 
 
 class Settled(Record):
@@ -35,13 +34,6 @@ class Settled(Record):
     to_come: Interval = Field(
         default_factory=default_of("1 K", "interval"), description="largest rise still to come"
     )
-
-
-class MeasureBase(Record):
-    """What every measure has."""
-
-    id: Id = Field(description="its id, used in reports")
-    name: Text | None = Field(None, description="its name on pages; the id where left out")
 
 
 class HeatingMeasure(MeasureBase):
@@ -94,8 +86,8 @@ class CheckMeasure(MeasureBase):
     )
 
 
-AnyMeasure: TypeAlias = HeatingMeasure | ScalarMeasure | CountMeasure | CheckMeasure
-KINDS: tuple[str, ...] = ("heating", "scalar", "count", "check")
+AnyMeasure: TypeAlias = HeatingMeasure | ScalarMeasure | ElectricalMeasure | CountMeasure | CheckMeasure
+KINDS: tuple[str, ...] = ("heating", "scalar", *ELECTRICAL, "count", "check")
 """The kinds of measure, in the order of `AnyMeasure`."""
 
 
@@ -103,7 +95,20 @@ def quantity_of(measure: AnyMeasure) -> str:
     """What the figure of a measure is: one of `units.QUANTITIES`; empty of a count and of a check."""
     if isinstance(measure, ScalarMeasure):
         return measure.quantity
+    if isinstance(measure, ElectricalBase):
+        return ELECTRICAL[measure.kind]
     return INTERVAL if isinstance(measure, HeatingMeasure) else ""
+
+
+def typed_quantity(measure: AnyMeasure | None) -> str:
+    """What a run may type as one value for a measure: one of `units.QUANTITIES`; empty where it may not.
+
+    A power is worked out of drop and current, never typed.
+    """
+    if isinstance(measure, ScalarMeasure):
+        return measure.quantity
+    typed = isinstance(measure, ElectricalBase) and not isinstance(measure, PowerMeasure)
+    return quantity_of(measure) if measure is not None and typed else ""
 
 
 def _kind_known(node: Any) -> Any:
