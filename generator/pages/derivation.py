@@ -122,12 +122,8 @@ def _rise(way: WorkedRise | None) -> tuple[Step, ...]:
     """From the readings at the mark to the rise at the set current."""
     if way is None:
         return ()
-    read = {
-        "mark": _minutes(way.mark),
-        "time": _minutes(way.time),
-        "point": way.point,
-        "temperature": _number(way.temperature),
-    }
+    read = {"mark": _minutes(way.mark), "time": _minutes(way.time), "point": way.point}
+    read["temperature"] = _number(way.temperature)
     air = {
         "read": _number(way.air),
         "felt": _number(way.air_felt),
