@@ -12,6 +12,9 @@ from generator.charts.groups import Group, groups
 from generator.charts.rows import Bar, rows_of
 from generator.charts.scales import Scale, value_scale
 from generator.evaluation.findings import ItemFinding, MeasureFinding
+from generator.evaluation.statements import LimitKind
+
+Lies = Literal["over", "under", "beyond"]
 
 
 @dataclass(frozen=True)
@@ -19,16 +22,16 @@ class Post:
     """A limit, as it stands on the scale.
 
     Attributes:
-        at: The rise at which it stands, K: a limit on the temperature less the reference ambient.
-        limit: The limit itself, °C or K.
+        at: Where it stands, in the bars' unit: a limit on the temperature less the reference ambient, K.
+        limit: The limit itself, in its own unit.
         kind: Of the limit.
-        reference: The reference ambient, °C; None for a limit on the rise.
+        reference: The reference ambient, °C; None but for a limit on the temperature.
         claimed: Whether it is a figure that the maker prints.
     """
 
     at: float
     limit: float
-    kind: Literal["temperature", "rise"]
+    kind: LimitKind
     reference: float | None
     claimed: bool
 
@@ -54,6 +57,12 @@ class Bars:
     groups: tuple[Group, ...]
     posts: tuple[Post, ...]
     controls: tuple[tuple[Name, Estimate, str], ...]
+
+    @property
+    def lies(self) -> Lies:
+        """Where what is beyond its limits lies: over them, or under them where all are the least."""
+        kinds = {post.kind == "at least" for post in self.posts}
+        return "beyond" if len(kinds) > 1 else "under" if True in kinds else "over"
 
     @property
     def rows(self) -> tuple[Bar, ...]:

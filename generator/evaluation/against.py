@@ -5,18 +5,15 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from generator.analysis.fit import why_not_printed
 from generator.analysis.interval import Estimate, error_of, estimate, half_width
 from generator.analysis.limits import (
     Limit,
-    Statement,
     against,
     at_reference_ambient,
-    four_outcomes,
     of_item,
-    simple,
 )
 from generator.analysis.linear import deferred
 from generator.analysis.mark import TimeTo, time_to
@@ -25,6 +22,7 @@ from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.ends import SettledRise
 from generator.evaluation.ground import Ground
 from generator.evaluation.pieces import Piece
+from generator.evaluation.quantity_against import by_rule, quantity_against
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.statements import (
     GRAVEST,
@@ -36,6 +34,9 @@ from generator.evaluation.statements import (
     Side,
     Warmest,
 )
+
+if TYPE_CHECKING:
+    from generator.records.schema.report import Limit as Stated
 
 NEVER_WITHIN = frozenset({"worsening", "disturbed", "too-few"})
 """States of a run whose figure at the mark promises nothing of what comes after."""
@@ -76,17 +77,11 @@ def item_against(
         figure: Mean over them; None without one.
     """
     found = []
-    for number, limit in enumerate(ground.limits):
+    for number, limit in ground.limits:
         if not pieces or not ground.holds(limit):
             continue
         reference = ground.reference if limit.kind == "temperature" else None
-        told = tuple(
-            replace(
-                piece_against(ground, piece, limit.value.si, reference),
-                reached=_reached(piece, limit.value.si - (reference or 0.0)),
-            )
-            for piece in pieces
-        )
+        told = tuple(_told(ground, piece, limit, reference) for piece in pieces)
         outcome, leaning = outcome_of(told)
         found.append(
             LimitFinding(
@@ -103,6 +98,14 @@ def item_against(
             )
         )
     return tuple(found)
+
+
+def _told(ground: Ground, piece: Piece, limit: Stated, reference: float | None) -> PieceAgainst:
+    if not limit.of_heating:
+        side: Literal["at most", "at least"] = "at least" if limit.kind == "at least" else "at most"
+        return quantity_against(ground, piece, Limit(limit.value.si, side))
+    reached = _reached(piece, limit.value.si - (reference or 0.0))
+    return replace(piece_against(ground, piece, limit.value.si, reference), reached=reached)
 
 
 def _carried(
@@ -198,37 +201,13 @@ def _one(ground: Ground, specimen: str, held: Held, limit: float) -> PieceAgains
     settled = _printed(held.reduced)
     shift = value - held.rise.x
     said = against(value, error, Limit(limit), None if settled is None else settled.high + shift)
-    decided = _by_rule(ground, value, said, limit, None if settled is None else settled.value + shift)
+    rule, held_to = ground.method.rule, Limit(limit)
+    decided = by_rule(rule, value, said, held_to, None if settled is None else settled.value + shift)
     outcome, leaning, kept_by = _by_end(held.reduced, decided)
     if kept_by is None and settled is not None:
-        at_mark, _ = _by_rule(ground, value, against(value, error, Limit(limit)), limit, None)
+        at_mark, _ = by_rule(rule, value, against(value, error, held_to), held_to)
         kept_by = "settled-rise" if outcome != at_mark else None
     return PieceAgainst(specimen, value, said.half_width, outcome, said.probability, leaning, kept_by)
-
-
-def _by_rule(
-    ground: Ground, value: float, said: Statement, limit: float, settled: float | None
-) -> tuple[PieceOutcome, Side | None]:
-    """An outcome by the method's rule, and to which side an undecided one leans.
-
-    Args:
-        ground: Where the rule is.
-        value: What is held against the limit.
-        said: By three outcomes.
-        limit: The limit.
-        settled: Where the run would settle, in the same unit; None where that may not be printed.
-    """
-    rule = ground.method.rule
-    if rule == "three outcomes" or said.outcome != "undecided":
-        return said.outcome, None
-    ends_over = settled is not None and settled > limit
-    side = simple(value, Limit(limit))
-    if side == "within" and ends_over:
-        return "undecided", None
-    if rule == "simple":
-        return side, None
-    of_four = four_outcomes(value, said.half_width, Limit(limit))
-    return "undecided", "beyond" if of_four == "conditionally beyond" else "within"
 
 
 def _by_end(

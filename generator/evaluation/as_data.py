@@ -17,7 +17,7 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
-from generator.evaluation.statements import GRAVEST
+from generator.evaluation.statements import GRAVEST, LimitFinding
 
 FORMAT = 1
 
@@ -76,6 +76,7 @@ def _item(item: ItemFinding) -> dict[str, object]:
         "why_not": item.why_not,
         "outcome": _outcome(item),
         "place": None if item.place is None else [item.place.first, item.place.last],
+        "limits": [_limit(each) for each in item.limits],
         "rests_on": None
         if item.repeats is None
         else {"pieces": item.n, "terminations": item.repeats.terminations, "runs": item.repeats.runs},
@@ -92,6 +93,30 @@ def _others(item: ItemFinding) -> dict[str, object]:
         "piece_apart": None
         if item.apart is None
         else {"specimen": item.apart.specimen, "tested": item.apart.tested},
+    }
+
+
+def _limit(found: LimitFinding) -> dict[str, object]:
+    return {
+        "number": found.number,
+        "kind": found.kind,
+        "limit": found.limit,
+        "reference_ambient": found.reference,
+        "rule": found.rule,
+        "outcome": found.outcome,
+        "leaning": found.leaning,
+        "share_beyond_at_most": found.share_beyond,
+        "specimens": [
+            {
+                "specimen": each.specimen,
+                "value": each.value,
+                "half_width": each.half_width,
+                "outcome": each.outcome,
+                "leaning": each.leaning,
+                "probability_kept": each.probability,
+            }
+            for each in found.pieces
+        ],
     }
 
 

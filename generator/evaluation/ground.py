@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -14,6 +14,7 @@ from generator.records.schema.method import Toleranced
 if TYPE_CHECKING:
     from generator.analysis.uncertainty import Ledger
     from generator.records.bench import Bench
+    from generator.records.schema.measures import Measure
     from generator.records.schema.method import Method
     from generator.records.schema.report import Limit as Stated
 
@@ -27,14 +28,14 @@ class Ground:
         bench: Its records.
         method: The version that the figures are by.
         point: The point that gives them; empty for a kind without one.
-        limits: The report's limits.
+        limits: The report's limits that are for what is measured, each with its place in the report's list.
     """
 
     ledger: Ledger
     bench: Bench
     method: Method
     point: str
-    limits: tuple[Stated, ...]
+    limits: tuple[tuple[int, Stated], ...]
 
     @property
     def reference(self) -> float | None:
@@ -48,13 +49,23 @@ class Ground:
 
     def holds(self, limit: Stated) -> bool:
         """Whether figures are held against a limit: it fits, and a temperature has an air to be told for."""
-        return self.fits(limit) and (limit.kind == "rise" or self.reference is not None)
+        return self.fits(limit) and (limit.kind != "temperature" or self.reference is not None)
+
+
+def limits_for(limits: Iterable[Stated], measure: Measure) -> tuple[tuple[int, Stated], ...]:
+    """The limits that are for what a measure gives, each with its place in the report's list."""
+    heats = measure.kind == "heating"
+    return tuple(
+        (number, each)
+        for number, each in enumerate(limits)
+        if (each.of_heating if heats else each.measure == measure.id)
+    )
 
 
 def not_held(ground: Ground) -> tuple[NotHeld, ...]:
     """The limits that no statement is made against, and why; none is dropped without a word."""
     found = []
-    for number, limit in enumerate(ground.limits):
+    for number, limit in ground.limits:
         if not ground.holds(limit):
             misfits = tuple(_misfits(limit, ground))
             found.append(NotHeld(number, misfits, no_reference=not misfits))
@@ -62,7 +73,7 @@ def not_held(ground: Ground) -> tuple[NotHeld, ...]:
 
 
 def _misfits(limit: Stated, ground: Ground) -> Iterator[Misfit]:
-    if limit.point != ground.point:
+    if limit.point is not None and limit.point != ground.point:
         yield Misfit("place", "", limit.point, ground.point)
     for key, asked in limit.condition.items():
         set_to = ground.method.conditions.get(key)

@@ -41,7 +41,8 @@ class Reduced:
         correction: What the correction to the set current added; None without one.
         end: How it ended; None for a kind without a series.
         ambient: The air at the mark, or at the last reading of a run that did not reach it, °C.
-        last: Of a run without a figure, its last reading of the rise, alive; None without one.
+        last: Of a run without a figure, its last reading, alive: of a rise, or where a meter's range ended.
+            None without one.
         fit: Its own curve; None where none can be fitted.
         ramp: How the air went over the run, least squares, K/s; None with fewer than two readings of it.
         worked: How the figure was worked out; None without one.

@@ -12,7 +12,7 @@ from generator.evaluation.conditions import unlike
 from generator.evaluation.excess import excess
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.gathered import live_items
-from generator.evaluation.ground import Ground, not_held
+from generator.evaluation.ground import Ground, limits_for, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
 from generator.evaluation.scatter import ahead, apart, loosest
@@ -59,7 +59,7 @@ def _measure(work: Work) -> MeasureFinding:
     versions = sorted({run.version for run in all_runs})
     method = work.bench.methods[all_runs[0].method][versions[-1]]
     at = getattr(work.stated, "at", None)
-    limits = work.report.record.limits if work.stated.kind == "heating" else ()
+    limits = limits_for(work.report.record.limits, work.stated)
     ground = Ground(work.ledger, work.bench, method, getattr(work.stated, "point", ""), limits)
     return MeasureFinding(
         measure=work.measure,

@@ -24,6 +24,9 @@ Rule = Literal["three outcomes", "four outcomes", "simple"]
 
 Side = Literal["within", "beyond"]
 
+LimitKind = Literal["temperature", "rise", "at most", "at least"]
+"""Of a limit: on what heats, or the most or the least of another quantity."""
+
 KeptBy = State | Literal["settled-rise"]
 """What keeps a figure from *within*: how its run ended, or where the run would settle."""
 
@@ -35,8 +38,9 @@ class PieceAgainst:
     Attributes:
         specimen: Letter of the piece.
         value: What is held against the limit, in the limit's own unit: a temperature at the reference ambient
-            in °C, or a rise in K; of a piece without a figure its last reading. None without one.
-        half_width: Half-width of its 95 % interval, everything but the spread between pieces in it, K.
+            in °C, a rise in K, or another quantity in SI; of a piece without a figure its last reading. None
+            without one.
+        half_width: Half-width of its 95 % interval, everything but the spread between pieces in it.
         outcome: What can be said.
         probability: That the limit is kept; None without a value.
         leaning: By four outcomes, the side that an undecided piece is on by less than U; else None.
@@ -60,9 +64,9 @@ class LimitFinding:
 
     Attributes:
         number: Place of the limit in the report's list, from 0.
-        kind: Of the limit: a temperature or a rise.
-        limit: °C or K.
-        reference: The reference ambient that temperatures are told for, °C; None for a rise.
+        kind: Of the limit.
+        limit: °C, K, or SI of the measure.
+        reference: The reference ambient that temperatures are told for, °C; None but for a temperature.
         pieces: Each piece of the stock that stands.
         outcome: What can be said of the item.
         share_beyond: Upper bound of the share of pieces beyond (exact, two-sided 95 %) where all are decided.
@@ -73,7 +77,7 @@ class LimitFinding:
     """
 
     number: int
-    kind: Literal["temperature", "rise"]
+    kind: LimitKind
     limit: float
     reference: float | None
     pieces: tuple[PieceAgainst, ...]

@@ -40,7 +40,7 @@ def _in_air(ground: Ground, pieces: Sequence[Piece], air: float) -> InAir:
     reference = ground.reference
     told = {
         number: [piece_against(ground, piece, limit.value.si, air) for piece in pieces]
-        for number, limit in enumerate(ground.limits)
+        for number, limit in ground.limits
         if limit.kind == "temperature" and ground.fits(limit)
     }
     return InAir(

@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from generator.charts.bars import Bars
+from generator.charts.bars import Bars, Lies
 from generator.charts.groups import Code, code_of
 from generator.charts.rows import Bar
 from generator.pages.format import Both, celsius
@@ -89,6 +89,7 @@ class Answer:
         rise: Whether figures are rises above the air.
         claimed: Whether the limits are figures that a maker prints.
         tally: Whether all but the first sentence is told as bare counts.
+        lies: On which side of its limits what is beyond them lies.
         tallied: Where a count or a question is what answers; then nothing else is told.
     """
 
@@ -104,6 +105,7 @@ class Answer:
     claimed: bool = False
     tally: bool = False
     tallied: Tallied | None = None
+    lies: Lies = "over"
 
 
 @dataclass(frozen=True)
@@ -197,6 +199,7 @@ class _Telling:
             self.bars.unit == "K",
             bool(self.bars.posts) and all(post.claimed for post in self.bars.posts),
             self.level.others == "tally",
+            lies=self.bars.lies,
         )
 
     def _flag(self, code: Code) -> Flag | None:

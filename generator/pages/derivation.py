@@ -12,7 +12,7 @@ from generator.analysis.interval import Estimate
 from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain, true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
-from generator.evaluation.statements import LimitFinding
+from generator.evaluation.statements import LimitFinding, PieceAgainst
 from generator.evaluation.values import Reading
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
@@ -44,7 +44,7 @@ def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
             *_mean(item),
             *_others(item),
             *_excess(item),
-            *(step for limit in item.limits for step in _limit(limit)),
+            *(step for limit in item.limits for step in _limit(limit, measure.unit)),
         ),
         _result(item.figure),
         item.why_not or "",
@@ -240,24 +240,34 @@ def _excess(item: ItemFinding) -> tuple[Step, ...]:
     return (Step("excess", {"value": _number(found.value), "half_width": _number(found.half_width)}),)
 
 
-def _limit(found: LimitFinding) -> tuple[Step, ...]:
+def _limit(found: LimitFinding, unit: str) -> tuple[Step, ...]:
     """Each piece against a limit, with the probability that the limit is kept."""
+    heats = found.kind in {"temperature", "rise"}
     return tuple(
         Step(
-            f"{found.kind}-limit",
+            f"{found.kind}-limit" if heats else "side-limit",
             {
                 "piece": piece.specimen,
-                "value": _number(piece.value, 2),
-                "half_width": _number(piece.half_width or 0.0, 2),
-                "limit": plain(round(found.limit, 2)),
+                "value": _number(piece.value, _digits(piece, heats=heats)),
+                "half_width": _number(piece.half_width or 0.0, _digits(piece, heats=heats)),
+                "limit": plain(round(found.limit, 2)) if heats else significant(found.limit, 4),
                 "reference": "" if found.reference is None else plain(round(found.reference, 2)),
                 "outcome": piece.outcome,
                 "probability": "" if piece.probability is None else _share(piece.probability),
+                "side": found.kind,
+                "unit": unit,
             },
         )
         for piece in found.pieces
         if piece.value is not None
     )
+
+
+def _digits(piece: PieceAgainst, *, heats: bool) -> int:
+    """Decimals of what is held against a limit: two of K and °C, else two more than are told."""
+    if heats or piece.value is None or not piece.half_width:
+        return 2
+    return rounded(piece.value, piece.half_width).decimals + 2
 
 
 def _result(figure: Estimate | None) -> Result | None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from generator.charts.bars import Bars, Post
+from generator.charts.bars import Bars, Lies, Post
 from generator.charts.groups import Code, Group
 from generator.charts.looks import Look
 from generator.charts.numerals import plain, tick_texts
@@ -14,6 +14,7 @@ from generator.charts.rows import Bar
 from generator.charts.scales import Scale, minor_ticks
 from generator.charts.still import Tick, percent
 from generator.charts.systems import Unit, ticked, units_of
+from generator.evaluation.statements import LimitKind
 from generator.pages.alone import alone, amount
 from generator.pages.format import Both, Plus, celsius, figure
 from generator.pages.prices import Price
@@ -96,6 +97,7 @@ class PostView:
         limit: The limit itself.
         air: The reference ambient that it is told for; None for a limit on the rise.
         claimed: Whether it is a figure that the maker prints.
+        kind: Of the limit.
         named: Whether its value has room on the scale.
     """
 
@@ -105,6 +107,7 @@ class PostView:
     limit: Both
     air: Both | None
     claimed: bool
+    kind: LimitKind
     named: bool
 
 
@@ -132,6 +135,7 @@ class FiguresView:
     posts: tuple[PostView, ...]
     groups: tuple[GroupView, ...]
     controls: tuple[ControlFigure, ...]
+    lies: Lies = "over"
 
     @property
     def rows(self) -> tuple[FigureRow, ...]:
@@ -180,6 +184,7 @@ def figures_view(bars: Bars, about: About) -> FiguresView:
         _posts(bars, metric, us),
         tuple(_group(group, bars, about) for group in bars.groups),
         _controls(bars),
+        bars.lies,
     )
 
 
@@ -224,6 +229,7 @@ def _posts(bars: Bars, metric: Unit, us: Unit | None) -> tuple[PostView, ...]:
             celsius(post.limit) if post.kind == "temperature" else amount(post.limit, bars.unit),
             celsius(post.reference) if post.reference is not None else None,
             post.claimed,
+            post.kind,
             post in named,
         )
         for post in bars.posts

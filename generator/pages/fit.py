@@ -50,15 +50,16 @@ def fit_view(
         key=lambda each: each.measure != finding.main,
     )
     heated = [_heated(bench, each) for each in measures]
+    held = [*heated, *(_heated(bench, each) for each in finding.measures if each.kind != "heating")]
+    limits = report.record.limits
+    said = limit_views(limits, held, names), unheld_views(limits, held)
     if not measures:
-        return FitView((), (), (), None, ())
+        return FitView((), *said, None, ())
     first = measures[0]
     stops = {each.id: each.stops(first.measure) for each in cards}
-    limits = report.record.limits
     return FitView(
         where_views(limits, heated, names, stops),
-        limit_views(limits, heated, names),
-        unheld_views(limits, heated),
+        *said,
         _settled(bench, first),
         end_rows(first, names),
     )

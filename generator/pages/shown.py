@@ -107,8 +107,8 @@ def shown(measure: MeasureFinding) -> Shown:
 def told_in(unit: Shown, measure: MeasureFinding) -> MeasureFinding:
     """A measure whose figures, its pieces' among them, stand in the unit that they are written in.
 
-    Bars and answers are made from it. Its pairs and its runs keep their own unit, and so do limits: they are
-    for temperatures and rises, which are written in the unit that they are in.
+    Bars and answers are made from it. Its pairs and its runs keep their own unit, and so does what is said of
+    pieces against limits.
     """
     if unit.unit == measure.unit:
         return measure
@@ -122,7 +122,8 @@ def told_in(unit: Shown, measure: MeasureFinding) -> MeasureFinding:
 
 def _item(unit: Shown, item: ItemFinding) -> ItemFinding:
     pieces = tuple(replace(each, figure=_estimate(unit, each.figure)) for each in item.pieces)
-    return replace(item, figure=_estimate(unit, item.figure), pieces=pieces)
+    limits = tuple(replace(each, limit=each.limit * unit.factor) for each in item.limits)
+    return replace(item, figure=_estimate(unit, item.figure), pieces=pieces, limits=limits)
 
 
 def _estimate(unit: Shown, found: Estimate | None) -> Estimate | None:

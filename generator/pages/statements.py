@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -14,11 +14,13 @@ from generator.evaluation.statements import (
     ItemOutcome,
     KeptBy,
     LimitFinding,
+    LimitKind,
     PieceAgainst,
     Rule,
     Side,
 )
-from generator.pages.format import Both, Plus, as_printed, condition, plus, quantity, temperature_plus
+from generator.pages.format import Both, Plus, as_printed, condition, quantity, temperature_plus
+from generator.pages.shown import Shown, shown
 from generator.records.schema.method import Method
 from generator.records.schema.report import Limit
 from generator.records.schema.settings import ReferenceAmbient
@@ -79,6 +81,7 @@ class LimitView:
         rule: How near the limit a statement is made.
         measure: Name of the measure, where figures of several are held against limits; else empty.
         rows: The items in the report's order.
+        kind: Of the limit.
     """
 
     limit: Both
@@ -89,6 +92,7 @@ class LimitView:
     rule: Rule
     measure: str
     rows: tuple[LimitRow, ...]
+    kind: LimitKind = "temperature"
 
 
 @dataclass(frozen=True)
@@ -111,6 +115,7 @@ class UnheldView:
         source: Where it stands.
         misfits: What it is for and was not measured so.
         no_reference: Whether nothing says which air temperatures are told for.
+        kind: Of the limit.
     """
 
     limit: Both
@@ -118,11 +123,12 @@ class UnheldView:
     source: str
     misfits: tuple[MisfitRow, ...]
     no_reference: bool
+    kind: LimitKind = "temperature"
 
 
 @dataclass(frozen=True)
 class Heated:
-    """A measure of heating: what was found, its name on pages, and the air that temperatures are told for."""
+    """A measure held against limits: what was found, its name, and the air that temperatures are told for."""
 
     measure: MeasureFinding
     title: str
@@ -136,7 +142,7 @@ def limit_views(
 
     Args:
         limits: Of the report.
-        heated: Its measures of heating.
+        heated: Its measures that figures are held against limits by.
         names: Of its items.
     """
     views = []
@@ -149,7 +155,7 @@ def limit_views(
                 if said.number == number
             ]
             if found:
-                views.append(_view(limit, each, found, several=len(heated) > 1))
+                views.append(_view(limit, each, found, several=_several(limit, heated)))
     return tuple(views)
 
 
@@ -160,7 +166,7 @@ def unheld_views(limits: Sequence[Limit], heated: Sequence[Heated]) -> tuple[Unh
     views = []
     for number, limit in enumerate(limits):
         why = [said for each in heated for said in each.measure.not_held if said.number == number]
-        if len(why) == len(heated):
+        if why and len(why) == sum(_is_for(limit, each.measure) for each in heated):
             misfits = tuple(
                 MisfitRow(
                     each.what,
@@ -177,9 +183,19 @@ def unheld_views(limits: Sequence[Limit], heated: Sequence[Heated]) -> tuple[Unh
                     as_printed(limit.source),
                     misfits,
                     why[0].no_reference,
+                    limit.kind,
                 )
             )
     return tuple(views)
+
+
+def _several(limit: Limit, held: Sequence[Heated]) -> bool:
+    """Whether it must be said by which measure: of one of heating that stands alone it need not be."""
+    return not limit.of_heating or sum(_is_for(limit, each.measure) for each in held) > 1
+
+
+def _is_for(limit: Limit, measure: MeasureFinding) -> bool:
+    return measure.kind == "heating" if limit.of_heating else limit.measure == measure.measure
 
 
 def reference_ambient(method: Method | None, of_bench: ReferenceAmbient | None) -> ReferenceAmbient | None:
@@ -197,15 +213,17 @@ def _view(limit: Limit, heated: Heated, found: list[tuple[str, LimitFinding]], *
         as_printed(limit.source),
         found[0][1].rule,
         heated.title if several else "",
-        tuple(_row(name, said) for name, said in found),
+        tuple(_row(name, said, shown(heated.measure)) for name, said in found),
+        limit.kind,
     )
 
 
-def _row(name: str, found: LimitFinding) -> LimitRow:
+def _row(name: str, found: LimitFinding, unit: Shown) -> LimitRow:
     outcomes = [piece.outcome for piece in found.pieces]
     told = _told(found)
     first = _first_over(found)
-    hotter = any(_value(each) > _value(told) for each in found.pieces) if told is not None else False
+    worst = _worst(found.kind)
+    hotter = any(worst(each) > worst(told) for each in found.pieces) if told is not None else False
     return LimitRow(
         name,
         found.outcome,
@@ -214,7 +232,7 @@ def _row(name: str, found: LimitFinding) -> LimitRow:
         outcomes.count("beyond"),
         outcomes.count("stopped"),
         told.specimen if told is not None and hotter else "",
-        _held(told, found.kind) if told is not None else None,
+        _held(told, found.kind, unit) if told is not None else None,
         _kept(found),
         f"{100 * found.share_beyond:.0f}" if found.share_beyond is not None else "",
         plain(round(first.time / 60)) if first is not None else "",
@@ -229,10 +247,10 @@ def _first_over(found: LimitFinding) -> TimeTo | None:
 
 
 def _told(found: LimitFinding) -> PieceAgainst | None:
-    """The hottest of the pieces that decide."""
+    """The hottest of the pieces that decide; against the least of a quantity the lowest."""
     valued = [piece for piece in found.pieces if piece.value is not None]
     deciding = [piece for piece in valued if piece.outcome == found.outcome]
-    return max(deciding or valued, key=_value, default=None)
+    return max(deciding or valued, key=_worst(found.kind), default=None)
 
 
 def _kept(found: LimitFinding) -> tuple[KeptRow, ...]:
@@ -243,13 +261,15 @@ def _kept(found: LimitFinding) -> tuple[KeptRow, ...]:
     return tuple(KeptRow(what, tuple(letters)) for what, letters in by.items())
 
 
-def _value(piece: PieceAgainst) -> float:
-    return piece.value if piece.value is not None else float("-inf")
+def _worst(kind: LimitKind) -> Callable[[PieceAgainst], float]:
+    """What is the larger, the worse a piece stands against a limit; the least for one without a value."""
+    sign = -1.0 if kind == "at least" else 1.0
+    return lambda piece: sign * piece.value if piece.value is not None else float("-inf")
 
 
-def _held(piece: PieceAgainst, kind: str) -> Plus | None:
+def _held(piece: PieceAgainst, kind: LimitKind, unit: Shown) -> Plus | None:
     if piece.value is None or piece.half_width is None:
         return None
     if kind == "temperature":
         return temperature_plus(piece.value, piece.half_width)
-    return plus(piece.value, piece.half_width, "K")
+    return unit.plus(piece.value, piece.half_width)

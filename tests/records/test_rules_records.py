@@ -175,6 +175,9 @@ def test_reports(tmp_path: Path, change: tuple[str, str], path: str, what: str) 
     assert fault.what.startswith(what)
 
 
+AT_LEAST = "  - {kind: at least, measure: pull, value: 200 N, standing: claimed, source: the seller's page}\n"
+
+
 def test_a_list_of_runs_takes_those_of_sittings_and_of_other_reports(tmp_path: Path) -> None:
     other = good(
         REPORT_FILE,
@@ -183,6 +186,7 @@ def test_a_list_of_runs_takes_those_of_sittings_and_of_other_reports(tmp_path: P
         ("controls: [cable-1]\n", ""),
         ("photos: {ih30-lever.png: The lever of piece A at the end of its travel}\n", ""),
         (", basis: [ih30-lever.png]", ", basis: [by hand]"),
+        (AT_LEAST, ""),
     )
     bench = laid(tmp_path, {"2026-again/report.yml": other})
     assert bench.faults == ()

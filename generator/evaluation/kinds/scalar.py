@@ -49,13 +49,14 @@ def reduce(task: Task[ScalarMeasure]) -> Reduced:
 
 
 def _of_value(task: Task[ScalarMeasure], value: Quantity) -> Reduced:
-    if value.bound:
-        shown = (Value(value.si, None, bound=value.bound),)
-        return Reduced(None, _stopped(task) or OUTSIDE[value.bound], values=shown)
     named = task.measure.id in task.run.uses
     column = task.measure.id if named else task.measure.quantity
     cell = Indication(column, task.measure.quantity, value.si, value.last_digit, 0)
     number = uncertain(task.ledger, task.bench, task.run, cell)
+    if value.bound:
+        shown = (Value(value.si, None, bound=value.bound),)
+        why = _stopped(task) or OUTSIDE[value.bound]
+        return Reduced(None, why, values=shown, last=number if number.u > 0 else None)
     shown = (Value(number.x, _reach(task, number)),)
     return _figure(task, number, resolution_of(task.bench, task.run, cell), shown)
 

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping
 from generator.fault import Doubt, Fault
 from generator.records.drafts import Draft
 from generator.records.library import Library
+from generator.records.rules import limits
 from generator.records.rules.common import absent, twice
-from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.report import ReportRecord
 from generator.records.selection import ALL, Runs, controls_of, runs_of, waits
@@ -26,7 +26,7 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
         if methods is not None and not broken:
             waiting = waits(used)
             yield from _begun(record, used, library) if waiting else _measures(record, methods, library)
-            yield from () if waiting and not used else _limits(record, methods)
+            yield from () if waiting and not used else limits.fit(record, methods)
         yield from _itself(record)
 
 
@@ -163,35 +163,13 @@ def _begun(record: ReportRecord, used: tuple[Draft, ...], library: Library) -> I
         yield record.doubt((), what)
 
 
-def _limits(record: ReportRecord, methods: Mapping[str, list[Method]]) -> Iterator[Fault]:
-    heated = [
-        method
-        for versions in methods.values()
-        for method in versions
-        if any(isinstance(each, HeatingMeasure) for each in method.measures)
-    ]
-    points = dict.fromkeys(point for method in heated for point in method.points)
-    keys = dict.fromkeys(key for method in heated for key in method.conditions)
-    for limit in record.limits:
-        if limit.point not in points:
-            place, path = limit.place_of("point"), limit.path_of("point")
-            yield absent("no method of this report's runs has a point", limit.point, points, place, path)
-        for key in limit.condition:
-            if key not in keys:
-                place, path = limit.key_place_of("condition", key), limit.path_of("condition", key)
-                yield absent("no method of this report's runs has a condition", key, keys, place, path)
-
-
 def _itself(record: ReportRecord) -> Iterator[Fault]:
     """What report.yml alone can be wrong in: told whatever is at fault elsewhere."""
     for number, name in twice(record.measures):
         yield record.fault(("measures", number), "named twice", name)
     if record.main not in record.measures:
         yield record.fault(("main",), "not among the report's measures", record.main, record.measures)
-    for number, limit in enumerate(record.limits):
-        if limit.value.si <= 0.0:
-            path = ("limits", number, "value")
-            yield record.fault(path, "a limit above nought is needed", limit.value.text)
+    yield from limits.form(record)
     yield from _words(record)
 
 

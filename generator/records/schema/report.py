@@ -16,12 +16,21 @@ from generator.records.schema.run import Opinion
 class Limit(Record):
     """A limit that the report holds figures against."""
 
-    kind: Words[Literal["rise", "temperature"]] = Field(description="whether it is a rise or a temperature")
+    kind: Words[Literal["rise", "temperature", "at most", "at least"]] = Field(
+        description="a rise or a temperature of what heats; of another quantity whether it is the most or the"
+        " least that is kept"
+    )
     value: End = Field(description="the limit; a rise in K")
-    point: Id = Field(description="the place it is for")
+    point: Id | None = Field(None, description="of a rise or a temperature: the place it is for")
+    measure: Id | None = Field(None, description="of `at most` and `at least`: the measure it is for")
     condition: dict[Text, Text] = Field(default_factory=dict, description="the conditions it is for")
     standing: Words[Standing] = Field(description="what it rests on")
     source: Text = Field(description="where it stands, so that another finds it")
+
+    @property
+    def of_heating(self) -> bool:
+        """Whether it is for what heats: held at a place, by a run's end."""
+        return self.kind in {"rise", "temperature"}
 
 
 RunChoice = Annotated[
