@@ -12,11 +12,11 @@ from generator.analysis.interval import Estimate
 from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain, true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
-from generator.evaluation.statements import LimitFinding, PieceAgainst
 from generator.evaluation.values import Reading
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.cards import averaged
+from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
 from generator.pages.format import day, significant
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
@@ -44,7 +44,7 @@ def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
             *_mean(item),
             *_others(item),
             *_excess(item),
-            *(step for limit in item.limits for step in _limit(limit, measure.unit)),
+            *(step for limit in item.limits for step in limit_steps(limit, measure.unit)),
         ),
         _result(item.figure),
         item.why_not or "",
@@ -240,36 +240,6 @@ def _excess(item: ItemFinding) -> tuple[Step, ...]:
     return (Step("excess", {"value": _number(found.value), "half_width": _number(found.half_width)}),)
 
 
-def _limit(found: LimitFinding, unit: str) -> tuple[Step, ...]:
-    """Each piece against a limit, with the probability that the limit is kept."""
-    heats = found.kind in {"temperature", "rise"}
-    return tuple(
-        Step(
-            f"{found.kind}-limit" if heats else "side-limit",
-            {
-                "piece": piece.specimen,
-                "value": _number(piece.value, _digits(piece, heats=heats)),
-                "half_width": _number(piece.half_width or 0.0, _digits(piece, heats=heats)),
-                "limit": plain(round(found.limit, 2)) if heats else significant(found.limit, 4),
-                "reference": "" if found.reference is None else plain(round(found.reference, 2)),
-                "outcome": piece.outcome,
-                "probability": "" if piece.probability is None else _share(piece.probability),
-                "side": found.kind,
-                "unit": unit,
-            },
-        )
-        for piece in found.pieces
-        if piece.value is not None
-    )
-
-
-def _digits(piece: PieceAgainst, *, heats: bool) -> int:
-    """Decimals of what is held against a limit: two of K and °C, else two more than are told."""
-    if heats or piece.value is None or not piece.half_width:
-        return 2
-    return rounded(piece.value, piece.half_width).decimals + 2
-
-
 def _result(figure: Estimate | None) -> Result | None:
     if figure is None:
         return None
@@ -297,11 +267,3 @@ def _finest(figure: Estimate) -> int:
 
 def _minutes(seconds: float) -> str:
     return plain(round(seconds / 60, 2))
-
-
-def _share(probability: float) -> str:
-    """A probability in percent; one that rounds to all or nothing is told as a bound."""
-    percent = 100 * probability
-    if percent < 0.1:
-        return "<\N{NO-BREAK SPACE}0.1"
-    return ">\N{NO-BREAK SPACE}99.9" if percent > 99.9 else numeral(percent, 1)
