@@ -12,7 +12,8 @@ from pydantic import ValidationError
 from generator.fault import Fault, Place
 from generator.intake.taking import Check, NotTaken
 from generator.records import nodes
-from generator.records.quantity import QuantityError, parse_quantity
+from generator.records.conductor import Conductor
+from generator.records.quantity import Quantity, QuantityError, parse_quantity
 from generator.records.rules.common import offered
 from generator.records.schema.base import Record
 from generator.records.schema.fields import ID, ID_HINT
@@ -55,10 +56,15 @@ def refused(model: type[Record], record: Mapping[str, Data], path: str) -> None:
 
 def quantity(name: str) -> Check:
     """A check of an answer that is a number with a unit of one quantity."""
+    return read_by(lambda answer: parse_quantity(answer, name))
+
+
+def read_by(parse: Callable[[str], Quantity | Conductor]) -> Check:
+    """A check of an answer by a reader of the records' own, which keeps it as it was written."""
 
     def check(answer: str) -> str:
         try:
-            return parse_quantity(answer, name).text
+            return parse(answer).text
         except QuantityError as error:
             raise NotTaken(error.what, error.accepted) from None
 

@@ -11,6 +11,7 @@ from generator.pages.render import Renderer
 
 STARTERS: dict[str, tuple[str, ...]] = {
     "heating": ("current", "minutes", "conductor", "enclosure", "where", "stop-limit", "air", "because"),
+    "drop": ("current", "conductor", "lead"),
     "pull-out": ("conductor",),
     "force": ("what", "better"),
     "torque": ("conductor",),
@@ -43,6 +44,7 @@ class NewMethod:
         conductor: The cable.
         enclosure: What it lies in.
         where: Where the probe sits.
+        lead: Length of cable between the points where a drop is read.
         stop_limit: Temperature at which a run is stopped.
         air: The air that temperatures are told for.
         because: Why that air.
@@ -60,6 +62,7 @@ class NewMethod:
     conductor: str = ""
     enclosure: str = ""
     where: str = ""
+    lead: str = ""
     stop_limit: str = ""
     air: str = ""
     because: str = ""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from generator.intake.begun import Begun, begun
 from generator.intake.blank import blank_table
-from generator.intake.offers import Offers, columns, over_time, scalar_key, scalars
+from generator.intake.offers import Offers, columns, over_time, pair_columns, scalar_key, scalars
 from generator.records import nodes
 from generator.records.conditions import AMBIENT, FIRST_READING
 from generator.records.drafts import Draft
@@ -74,6 +74,7 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
         "airless": bool(table) and AMBIENT not in {**run.instruments, **run.conditions},
         "table": table,
         "list": " | ".join(_head(offers, run, _key(method, run, each), each.quantity) for each in several),
+        "pairs": _pairs(offers, method, run) if not table else "",
         "singles": tuple(
             f"{each.id}:  # as 12.5 {_unit(offers, run, _key(method, run, each), each.quantity)}"
             for each in single
@@ -81,6 +82,13 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
         "counts": tuple(each.id for each in method.measures if isinstance(each, CountMeasure)),
         "checks": tuple(each.id for each in method.measures if isinstance(each, CheckMeasure)),
     }
+
+
+def _pairs(offers: Offers, method: Method, run: NewRun) -> str:
+    """The header of a table of drops and currents; empty where the method has none."""
+    asked = {each.key: each.quantity for each in pair_columns(method)}
+    heads = (_head(offers, run, key, asked[key]) for key in asked if key in run.instruments)
+    return " | ".join(heads)
 
 
 def lines(keys: Mapping[str, str]) -> tuple[str, ...]:

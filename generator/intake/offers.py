@@ -7,6 +7,7 @@ from pathlib import Path
 
 from generator.records.drafts import Draft, drafts
 from generator.records.library import Library, fill
+from generator.records.schema.electrical import ElectricalBase
 from generator.records.schema.measures import HeatingMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.references import MethodRef
@@ -130,7 +131,19 @@ def columns(method: Method) -> tuple[Asked, ...]:
     """The columns and values of a run in a file of its own, in the order of its table."""
     over = (*own_columns(method), *shared_columns(method)) if over_time(method) else ()
     drop = (Asked("drop", "voltage", "the voltage drop across the part", "may"),) if over else ()
-    return (*over, *drop, *(_of_scalar(method, each) for each in scalars(method)))
+    paired = () if over else pair_columns(method)
+    return (*over, *drop, *paired, *(_of_scalar(method, each) for each in scalars(method)))
+
+
+def pair_columns(method: Method) -> tuple[Asked, ...]:
+    """The columns of a run that is a table of drops and currents; none by a method without such a measure."""
+    if not any(isinstance(each, ElectricalBase) for each in method.measures):
+        return ()
+    return (
+        Asked("drop", "voltage", "the voltage drop between the probe points"),
+        Asked("current", "current", "the current"),
+        Asked("ambient", "temperature", "the air", "should"),
+    )
 
 
 def scalars(method: Method) -> tuple[ScalarMeasure, ...]:

@@ -13,6 +13,7 @@ HEATING = (
     "closed box 1 l", "--where", "top of the body", "--stop-limit", "90 degC", "--air", "40 degC",
     "--because", "a cupboard in summer",
 )  # fmt: skip
+DROP = ("method", "--from", "drop", "--current", "10 A", "--conductor", "1.5 mm2 class 5", "--lead", "100 mm")
 PULL_OUT = ("method", "--from", "pull-out", "--conductor", "4 mm2 class 5")
 FORCE = ("method", "--from", "force", "--what", "pushing the plug fully in", "--better", "lower")
 TORQUE = ("method", "--from", "torque", "--conductor", "4 mm2 class 5")
@@ -41,6 +42,11 @@ CLAMP = (
 SCALE = (
     "instrument", "--name", "spring scale", "--quantity", "force", "--to", "500 N", "--accuracy",
     "±(1 % + 2 N)", "--resolution", "2 N", "--calibrated", "never", "--id", "scale-1",
+)  # fmt: skip
+VOLTMETER = (
+    "instrument", "--name", "bench meter", "--quantity", "voltage", "--from", "-200 mV", "--to", "200 mV",
+    "--accuracy", "±(0.1 % + 2 digits)", "--resolution", "0.01 mV", "--mode", "dc", "--calibrated", "never",
+    "--id", "meter-1",
 )  # fmt: skip
 DRIVER = (
     "instrument", "--name", "torque screwdriver", "--quantity", "torque", "--to", "5 Nm", "--accuracy",

@@ -19,6 +19,7 @@ from tests.cli.fresh import (
     CLAMP,
     COUNT,
     DRIVER,
+    DROP,
     FORCE,
     HEATING,
     METERS,
@@ -28,12 +29,13 @@ from tests.cli.fresh import (
     SENT,
     THERMOMETER,
     TORQUE,
+    VOLTMETER,
     made,
     run,
 )
 
-METHODS = (HEATING, PULL_OUT, FORCE, TORQUE, COUNT, CHECK)
-ALSO = "pull-out/1 force/1 torque/1 count/1 check/1"
+METHODS = (HEATING, DROP, PULL_OUT, FORCE, TORQUE, COUNT, CHECK)
+ALSO = "drop-10-a/1 pull-out/1 force/1 torque/1 count/1 check/1"
 HEAT = {
     ("halvenor-c2", "A"): 16.0,
     ("halvenor-c2", "B"): 17.0,
@@ -55,10 +57,13 @@ def piece(item: str, letter: str) -> tuple[str, ...]:
 
 def begin() -> None:
     """A run of each starter on each piece, without readings."""
-    made(*METHODS, THERMOMETER, CLAMP, SCALE, DRIVER, BOUGHT, SENT, (*REPORT, "--also", ALSO))
+    made(*METHODS, THERMOMETER, CLAMP, SCALE, DRIVER, VOLTMETER, BOUGHT, SENT, (*REPORT, "--also", ALSO))
     for item, letter in HEAT:
         on = piece(item, letter)
         made(("run", "--method", "heating-10-a/1", *on, "--id", f"heating-{item}-{letter.lower()}", *METERS))
+        read = ("drop=meter-1", "current=clamp-1", "ambient=thermometer-1/CH1")
+        drop = tuple(part for each in read for part in ("--instrument", each))
+        made(("run", "--method", "drop-10-a/1", *on, "--id", f"drop-{item}-{letter.lower()}", *drop))
         for starter, meter in (
             ("pull-out", "force=scale-1"),
             ("force", "force=scale-1"),
@@ -81,6 +86,12 @@ def fill(runs: Path) -> None:
         put(
             runs / f"force-{name}",
             ("# readings: |\n#   force N\n#   12.5\n", f"readings: |\n  force N\n{rows}"),
+        )
+        heads = "drop mV | current A | ambient degC"
+        each_way = f"  {25.0 + number:.2f} | 10.00 | 21.0\n  -{24.9 + number:.2f} | 10.00 | 21.0\n"
+        put(
+            runs / f"drop-{name}",
+            (f"# readings: |\n#   {heads}\n", f"readings: |\n  {heads}\n{each_way}"),
         )
         put(runs / f"count-{name}", ("# counts:\n#   counted: 0 of 50\n", "counts:\n  counted: 1 of 50\n"))
         put(
@@ -150,6 +161,12 @@ def test_the_page_tells_each_figure(filled: tuple[Path, list[str]], monkeypatch:
     }
     # Half of what the probe may lead away, 0.75 K, is added to the 16.46 K that the curve has come to.
     assert figures["rise", "halvenor-c2"] == pytest.approx(17.21, abs=0.1)
+    # 24.95 and 25.95 mV by half the difference of both ways. IEC 60228, 1.5 mm² class 5: 13.3 Ω/km at most,
+    # 11.494 by its area; 100 mm midway at 21 °C (0.00393 /K) have 1.24458 mΩ.
+    ohms = 25.45e-4 - 1.24458e-3
+    assert figures["drop", "halvenor-c2"] == pytest.approx(10 * ohms, rel=1e-4)
+    assert figures["resistance", "halvenor-c2"] == pytest.approx(ohms / 1.003, rel=1e-4)
+    assert figures["power", "halvenor-c2"] == pytest.approx(100 * ohms, rel=1e-4)
     assert figures["pull", "quorsby-q2"] == pytest.approx(302.5)
     assert figures["force", "halvenor-c2"] == pytest.approx(12.7)
     assert figures["torque", "quorsby-q2"] == pytest.approx(1.225)
@@ -158,7 +175,7 @@ def test_the_page_tells_each_figure(filled: tuple[Path, list[str]], monkeypatch:
     words = re.sub(r"<[^>]+>", " ", page)
     for figure in ("17.2", "26.2", "openings after which the lid did not hold", "Does the lid stay shut?"):
         assert figure in words, figure
-    for method in ("heating-10-a", "pull-out", "force", "torque", "count", "check"):
+    for method in ("heating-10-a", "drop-10-a", "pull-out", "force", "torque", "count", "check"):
         assert (filled[0] / f"site/m/{method}/1/index.html").is_file()
 
 

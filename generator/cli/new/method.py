@@ -20,11 +20,12 @@ GOOD = ("yes", "no", "neither")
 
 @click.command(short_help="Begin a method from a starter.")
 @click.argument("id", required=False, default="")
-@click.option("--from", help="The starter: heating, pull-out, force, torque, count or check.")
+@click.option("--from", help="The starter: heating, drop, pull-out, force, torque, count or check.")
 @click.option("--title", help="The method in a line; made from the answers where left out.")
-@click.option("--current", help="heating: the current that is set: 30 A.")
+@click.option("--current", help="heating, drop: the current that is set: 30 A.")
 @click.option("--minutes", help="heating: how long a run is; 60 where left out.")
-@click.option("--conductor", help="heating, pull-out, torque: the cable: 4 mm2 class 5.")
+@click.option("--conductor", help="heating, drop, pull-out, torque: the cable: 4 mm2 class 5.")
+@click.option("--lead", help="drop: how much cable lies between the probe points: 100 mm.")
 @click.option("--enclosure", help="heating: what the part lies in: closed box 2 l.")
 @click.option("--where", help="heating: where on the part its temperature is read.")
 @click.option("--stop-limit", help="heating: the temperature at which a run is stopped: 90 degC.")
@@ -44,6 +45,7 @@ def method(**_: str | None) -> None:
 
 _STARTERS = {
     "heating": "how much hotter than the air a part gets at a current",
+    "drop": "what a part loses of the voltage at a current, its resistance, the heat it makes",
     "pull-out": "how hard one has to pull before a cable leaves",
     "force": "the force of a movement: pushing in, pulling off, opening",
     "torque": "the torque at which a screw terminal gives way",
@@ -67,6 +69,8 @@ def _method() -> None:
     if not chosen:
         asker.settle()
     questions = {**_heating(), **_reference(), **_others(chosen)}
+    if chosen == "drop":
+        questions |= _drop()
     said = {key.replace("-", "_"): asker.ask(questions[key]) for key in STARTERS[chosen]}
     title = Question(
         "--title",
@@ -162,6 +166,28 @@ def _others(starter: str) -> dict[str, Question]:
         Question("--better", "Which way is better?", accepted=BETTER, check=words(*BETTER)),
         Question("--question", "What does a look answer?", "Does the lid stay shut?", check=text_of),
         Question("--good", good, accepted=GOOD, check=words(*GOOD)),
+    )
+    return {each.option.removeprefix("--"): each for each in asked}
+
+
+def _drop() -> dict[str, Question]:
+    """The cable whose drop is taken off, by a name that says its resistance."""
+    from generator.intake.answers import quantity, read_by  # noqa: PLC0415
+    from generator.records.conductor import parse_conductor  # noqa: PLC0415
+
+    asked = (
+        Question(
+            "--conductor",
+            "Which cable is fastened to the part: its size and class?",
+            "4 mm2 class 5, or: 12 AWG stranded",
+            check=read_by(parse_conductor),
+        ),
+        Question(
+            "--lead",
+            "How much of that cable lies between the probe points beside the part, both sides together?",
+            "100 mm",
+            check=quantity("length"),
+        ),
     )
     return {each.option.removeprefix("--"): each for each in asked}
 
