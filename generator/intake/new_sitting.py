@@ -60,6 +60,7 @@ def new_sitting(offers: Offers, sitting: NewSitting) -> Begun:
         "runs": tuple(line for run in sitting.runs for line in _run(sitting, run)),
         "table": blank_table(method.schedule or (), (f"{label} {unit}" for label, unit in heads.items())),
         "list": "",
+        "pairs": "",
         "singles": (),
         "counts": (),
         "checks": (),

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, ranks, rows, single
+from tests.studies import bars, coverage, healthy, ohms, ranks, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
 from tests.studies.single import Meters
@@ -24,6 +24,13 @@ def told(row: object, found: object) -> None:
 @pytest.mark.parametrize("combination", rows.COMBINATIONS, ids=repr)
 def test_mean_and_difference(combination: Combination) -> None:
     found = coverage.study(rows.SEED_COVERAGE, combination, CASES)
+    told(combination, found)
+    bars.several_pieces(found, 0.0)
+
+
+@pytest.mark.parametrize("combination", [rows.RESISTANCE_OF_ONE, *rows.RESISTANCES], ids=repr)
+def test_resistances(combination: ohms.Combination) -> None:
+    found = ohms.study(rows.SEED_COVERAGE, combination, CASES)
     told(combination, found)
     bars.several_pieces(found, 0.0)
 

@@ -78,24 +78,28 @@ class Judged:
     pooled: Spread | None
 
 
-class Template:
+@dataclass(frozen=True)
+class Told:
+    """What figures are of.
+
+    Attributes:
+        value: What the components drawn directly are errors of.
+        unit: Of the figures.
+        resolution: Smallest step of a run.
+    """
+
+    value: float
+    unit: str
+    resolution: float
+
+
+class Budgets:
     """Budgets of the pieces' figures, to which each case brings its values."""
 
-    def __init__(self, scale: float, items: int, count: int, exponent: tuple[float, float]) -> None:
+    def __init__(self, told: Told) -> None:
+        self.told = told
         self.ledger = Ledger()
-        specs = reduced.Specs.at(scale, exponent)
-        draw = generator(0, "template")
-        typical = plant.heated(draw, np.full((1, 1, 1), plant.resistance_for(RISE)), scale=0.0)
-        read = (typical.body[0], typical.air[0], typical.current[0])
         self.pieces: list[list[Uncertain]] = []
-        for item in range(items):
-            row = []
-            for piece in range(count):
-                name = f"{item}-{piece}"
-                heated = reduced.run(self.ledger, specs, read, name)
-                number = reduced.reduce(self.ledger, specs, heated, name, str(item)).rise
-                row.append(reduced.gathered(self.ledger, number, name))
-            self.pieces.append(row)
 
     def figures(self, values: Array, case: str, declared: Spread | None = None) -> Judged:
         """The items' figures in one case; values have the shape (items, pieces)."""
@@ -107,8 +111,8 @@ class Template:
                 (case, str(item)),
                 [reduced.valued(number, each) for number, each in zip(self.pieces[item], row, strict=True)],
                 spread_for(row, pooled, declared),
-                unit="K",
-                resolution=plant.STEP_K,
+                unit=self.told.unit,
+                resolution=self.told.resolution,
             )
             for item, row in enumerate(rows)
         ]
@@ -120,13 +124,32 @@ class Template:
         values = np.empty((cases, len(self.pieces), len(self.pieces[0])))
         for item, row in enumerate(self.pieces):
             for piece, number in enumerate(row):
-                total = RISE + draw.normal(0.0, spread, cases)
+                total = self.told.value + draw.normal(0.0, spread, cases)
                 for part in self.ledger.components(number):
                     if part.input.key not in errors:
                         errors[part.input.key] = _errors(draw, part, cases)
                     total += part.sensitivity * errors[part.input.key]
                 values[:, item, piece] = total
         return values
+
+
+class Template(Budgets):
+    """Budgets of rises at the mark."""
+
+    def __init__(self, scale: float, items: int, count: int, exponent: tuple[float, float]) -> None:
+        super().__init__(Told(RISE, "K", plant.STEP_K))
+        specs = reduced.Specs.at(scale, exponent)
+        draw = generator(0, "template")
+        typical = plant.heated(draw, np.full((1, 1, 1), plant.resistance_for(RISE)), scale=0.0)
+        read = (typical.body[0], typical.air[0], typical.current[0])
+        for item in range(items):
+            row = []
+            for piece in range(count):
+                name = f"{item}-{piece}"
+                heated = reduced.run(self.ledger, specs, read, name)
+                number = reduced.reduce(self.ledger, specs, heated, name, str(item)).rise
+                row.append(reduced.gathered(self.ledger, number, name))
+            self.pieces.append(row)
 
 
 def _errors(draw: np.random.Generator, part: Component, cases: int) -> Array:
@@ -158,22 +181,23 @@ def study(seed: int, combination: Combination, cases: int) -> Held:
     found = reduced.rises(readings, scale, combination.exponent[0]).reshape(shape)
     true = np.full((cases, ITEMS), plant.mean_rise(ohms, deviation))
     pieces_drawn = template.drawn(draw, cases, spread)
-    mean, apart, share = _judged(template, found, true, "simulated")
-    mean_drawn, apart_drawn, _ = _judged(template, pieces_drawn, np.full((cases, ITEMS), RISE), "drawn")
+    mean, apart, share = judged(template, found, true, "simulated")
+    mean_drawn, apart_drawn, _ = judged(template, pieces_drawn, np.full((cases, ITEMS), RISE), "drawn")
     return Held(cases, mean, mean_drawn, apart, apart_drawn, share)
 
 
-def _judged(
-    template: Template, values: Array, truths: Array, name: str
+def judged(
+    template: Budgets, values: Array, truths: Array, name: str
 ) -> tuple[int, int, tuple[float, float]]:
+    """How many means and differences hold the truth, and the largest rectangle's mean share of each."""
     means, apart = 0, 0
     largest = np.zeros(2)
     for case, (each, truth) in enumerate(zip(values, truths.tolist(), strict=True)):
-        judged = template.figures(each, f"{name}-{case}")
-        first, second = judged.figures
+        case_of = template.figures(each, f"{name}-{case}")
+        first, second = case_of.figures
         parts = components(template.ledger, first)
-        told = estimate(first.number.x, parts, "K")
-        between = difference(template.ledger, first, second, judged.pooled)
+        told = estimate(first.number.x, parts, template.told.unit)
+        between = difference(template.ledger, first, second, case_of.pooled)
         means += told.low <= truth[0] <= told.high
         apart += between.estimate.low <= truth[0] - truth[1] <= between.estimate.high
         largest += (_rectangle(parts), _rectangle(between.components))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tests.studies import ohms
 from tests.studies.coverage import COUNTS, RATIOS, Combination
 from tests.studies.healthy import Kind
 from tests.studies.single import Meters
@@ -11,6 +12,8 @@ SEED_RANKS = 20260302
 SEED_HEALTHY = 20260303
 
 COMBINATIONS = [Combination(ratio, count) for count in COUNTS for ratio in RATIOS]
+RESISTANCES = [ohms.Combination(ratio, count) for count in COUNTS for ratio in RATIOS]
+RESISTANCE_OF_ONE = ohms.Combination(1.0, 1)
 SINGLES = [Meters(), Meters(measured=False)]
 STILL_ROOM = Meters(moving_room=0.0)
 FINE_METERS = Meters(scale=0.25)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, rows, single
+from tests.studies import bars, coverage, healthy, ohms, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
 from tests.studies.single import Meters
@@ -15,6 +15,15 @@ from tests.studies.single import Meters
 )
 def test_mean_and_difference_hold_the_truth_as_often_as_they_say(combination: Combination) -> None:
     bars.several_pieces(coverage.study(rows.SEED_COVERAGE, combination, 1000), bars.SHORT_SLACK)
+
+
+@pytest.mark.parametrize(
+    "combination",
+    [rows.RESISTANCE_OF_ONE, rows.RESISTANCES[1], rows.RESISTANCES[3], rows.RESISTANCES[8]],
+    ids=repr,
+)
+def test_resistances_hold_the_truth_as_often_as_they_say(combination: ohms.Combination) -> None:
+    bars.several_pieces(ohms.study(rows.SEED_COVERAGE, combination, 1000), bars.SHORT_SLACK)
 
 
 @pytest.mark.parametrize("meters", rows.SINGLES, ids=repr)
