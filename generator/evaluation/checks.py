@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from generator.analysis.settling import change_uncertainty
 from generator.analysis.worsening import HOUR, WARM_FROM, slope_uncertainty
+from generator.evaluation import agreements, order
 from generator.evaluation.noises import resistance_noise, rise_noise
 from generator.fault import Doubt, Fault, in_order
 from generator.records.nodes import Mapping
@@ -44,7 +45,7 @@ def checked(bench: Bench) -> Bench:
     Args:
         bench: As loaded; of records that are left out nothing is said.
     """
-    found = tuple(dict.fromkeys(_found(bench)))
+    found = tuple(dict.fromkeys((*_found(bench), *agreements.doubts(bench), *order.doubts(bench))))
     faults = tuple(each for each in found if not isinstance(each, Doubt))
     doubts = tuple(each for each in found if isinstance(each, Doubt))
     files = {each.place.file for each in faults} - {each.place.file for each in bench.faults}

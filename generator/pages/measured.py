@@ -7,7 +7,9 @@ from dataclasses import dataclass
 
 from generator.charts.numerals import plain
 from generator.evaluation.findings import MeasureFinding, RunFinding
+from generator.evaluation.order import in_order, on_days_of_their_own
 from generator.pages.format import Day, Span, as_printed, celsius_span, day
+from generator.pages.meters import Meter, meters_of
 from generator.pages.strayed import Drift, Strayed, UnlikeRow, drifts, strayed, unlike_rows
 from generator.records.quantity import Quantity, Range
 from generator.records.run import AmbientMode, Run
@@ -57,49 +59,20 @@ class Air:
 
 
 @dataclass(frozen=True)
-class Reads:
-    """What a meter read: the column, its point, and each channel with its probe (empty where it has none)."""
-
-    column: str
-    point: str
-    channels: tuple[tuple[str, str], ...]
-
-
-@dataclass(frozen=True)
-class Calibrated:
-    """A calibration: when, by whom, its certificate."""
+class RanTogether:
+    """Runs of one day, in the order of their ids, and whether they were made together, in one sitting."""
 
     day: Day
-    by: str
-    certificate: str
-
-
-@dataclass(frozen=True)
-class Meter:
-    """One meter.
-
-    Attributes:
-        id: Its id, by which the budgets name it.
-        name: What it is.
-        made: Maker, model and serial number, as far as stated.
-        reads: What it read.
-        accuracies: Quantity and stated accuracy of each range used.
-        calibrations: Its calibrations, oldest first; none where it never was.
-        checks: The reviewer's own checks: day, what, found.
-    """
-
-    id: str
-    name: str
-    made: str
-    reads: tuple[Reads, ...]
-    accuracies: tuple[tuple[str, str], ...]
-    calibrations: tuple[Calibrated, ...]
-    checks: tuple[tuple[Day, str, str], ...]
+    together: bool
+    runs: tuple[Of, ...]
 
 
 @dataclass(frozen=True)
 class MeasuredView:
-    """Everything that `fragments/measured.html.jinja` is given beside the method's own facts."""
+    """Everything that `fragments/measured.html.jinja` is given beside the method's own facts.
+
+    `order` is that of the runs; `alone` names items that were run on days of their own.
+    """
 
     air: Air
     meters: tuple[Meter, ...]
@@ -117,6 +90,8 @@ class MeasuredView:
     heated: int
     runs: int
     days: tuple[Day, ...]
+    order: tuple[RanTogether, ...] = ()
+    alone: tuple[str, ...] = ()
 
 
 def measured_view(
@@ -134,7 +109,7 @@ def measured_view(
     warm = tuple(run for run in made if run.id in heated)
     return MeasuredView(
         _air(warm, tuple(heated[run.id] for run in warm)),
-        tuple(_meter(key, instruments[key], made) for key in _used(made)),
+        meters_of(made, instruments),
         _once(run.place for run in made if run.place),
         _notes((text, of[run.id], "") for run in made for text in run.deviations),
         _notes((text, of[run.id], "") for run in made for text in run.additions),
@@ -151,6 +126,11 @@ def measured_view(
         len(warm),
         len(made),
         _days(made),
+        tuple(
+            RanTogether(day(each.day), bool(each.sitting), tuple(of[run] for run in each.runs))
+            for each in in_order(made)
+        ),
+        tuple(names[item] for item in on_days_of_their_own(made)),
     )
 
 
@@ -204,38 +184,6 @@ def _air(runs: tuple[Run, ...], found: tuple[RunFinding, ...]) -> Air:
 
 def _said(value: Quantity | Range | str) -> str:
     return as_printed(value if isinstance(value, str) else value.text)
-
-
-def _used(runs: tuple[Run, ...]) -> list[str]:
-    return sorted({use.instrument for run in runs for use in run.uses.values()})
-
-
-def _meter(key: str, instrument: Instrument, runs: tuple[Run, ...]) -> Meter:
-    made = (instrument.maker, instrument.model, instrument.serial)
-    return Meter(
-        key,
-        instrument.name,
-        " ".join(part for part in made if part),
-        _reads(key, runs),
-        tuple((each.quantity, as_printed(each.accuracy.text)) for each in instrument.ranges if each.accuracy),
-        tuple(
-            Calibrated(day(each.date), each.by, each.certificate or "") for each in instrument.calibrations
-        ),
-        tuple((day(each.date), as_printed(each.what), as_printed(each.found)) for each in instrument.checks),
-    )
-
-
-def _reads(key: str, runs: tuple[Run, ...]) -> tuple[Reads, ...]:
-    columns: dict[str, set[tuple[str, str]]] = {}
-    for run in runs:
-        for column, use in run.uses.items():
-            if use.instrument == key:
-                columns.setdefault(column, set()).add((use.channel or "", use.probe or ""))
-    return tuple(
-        Reads(name, point, tuple(sorted(columns[column])))
-        for column in sorted(columns)
-        for name, _, point in [column.partition("@")]
-    )
 
 
 def _minute(seconds: float) -> str:

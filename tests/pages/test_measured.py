@@ -14,6 +14,8 @@ from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.render import Renderer
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
+from tests.evaluation.small import LOGGER, Small, table
+from tests.evaluation.test_agreements import BESIDE, THERMOMETER
 from tests.pages.factory import ROOT, demo
 from tests.pages.rendered import Parsed
 
@@ -159,3 +161,25 @@ def test_what_two_measures_share_is_told_once() -> None:
     assert [row.what for row in rows] == list(dict.fromkeys(row.what for row in rows))
     tools = next(row for row in rows if row.what == "tool")
     assert dict(tools.values)["pliers"] == ("Grenlo 30", "Pallsto F-30")
+
+
+def test_two_meters_beside_each_other_and_the_order_of_runs_are_told(tmp_path: Path) -> None:
+    small = Small(tmp_path)
+    small.write("instruments/glass.yml", THERMOMETER)
+    small.write("instruments/logger.yml", LOGGER + BESIDE % ("53.0 degC", "50.0 degC"))
+    for item, days in (("tessvik", (1, 2)), ("veldrun", (3, 3))):
+        for letter, each in zip("AB", days, strict=True):
+            small.run(item, letter, table(40.0), date=f"2026-03-{each:02}")
+    small.finish()
+    bench = load(small.root)
+    report = bench.reports["r"]
+    names = {"tessvik": "Tessvik X", "veldrun": "Veldrun X"}
+    measures = evaluate(bench, report).measures
+    told = text(measured_view(report.runs.values(), measures, bench.instruments, names))
+    assert (
+        "it read 53.0 °C ± 2.0 °C (127.4 °F ± 3.5 °F), glass thermometer beside it 50.0 °C ± 0.45 °C" in told
+    )
+    assert "they do not agree, so one of them is further off than it states (En = 1.49;" in told
+    assert "1 March 2026: Tessvik X A" in told
+    assert "3 March 2026: Veldrun X A, Veldrun X B in an order that nobody noted" in told
+    assert "All runs of Tessvik X and Veldrun X were made on days of their own:" in told

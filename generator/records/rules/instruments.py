@@ -7,8 +7,8 @@ from itertools import pairwise
 
 from generator.fault import Fault
 from generator.records.library import Library
-from generator.records.rules.common import absent, twice
-from generator.records.schema.instrument import Instrument, InstrumentRange
+from generator.records.rules.common import absent, plainly, twice
+from generator.records.schema.instrument import Instrument, InstrumentCheck, InstrumentRange
 from generator.records.units import TEMPERATURE
 
 
@@ -19,6 +19,8 @@ def check(library: Library) -> Iterator[Fault]:
         yield from _channels(instrument)
         yield from _temperatures(instrument)
         yield from _calibrations(instrument)
+        for number, each in enumerate(instrument.checks):
+            yield from _beside(instrument, number, each, library)
 
 
 def _ranges(instrument: Instrument) -> Iterator[Fault]:
@@ -86,3 +88,40 @@ def _calibrations(instrument: Instrument) -> Iterator[Fault]:
         if each.due is not None and not each.date < each.due:
             what = "due before the calibration itself"
             yield instrument.fault(("calibrations", number, "due"), what, str(each.due))
+
+
+def _beside(instrument: Instrument, number: int, check: InstrumentCheck, library: Library) -> Iterator[Fault]:
+    """A check beside another meter: both readings, of one quantity, by meters that read it."""
+    path, beside = ("checks", number), check.beside
+    if (check.read is None) != (beside is None):
+        missing = "beside" if beside is None else "read"
+        what = "missing: of two meters side by side both readings are told, `read` and `beside`"
+        yield instrument.fault((*path, missing), what)
+    if check.read is None or beside is None or library.is_broken("instruments", beside.instrument):
+        return
+    if check.read.quantity != beside.read.quantity:
+        what = f"not what this meter read, {plainly(check.read.quantity)}"
+        yield instrument.fault((*path, "beside", "read"), what, beside.read.text)
+        return
+    other = library.instruments.get(beside.instrument)
+    where = (*path, "beside", "instrument")
+    if other is None:
+        place = instrument.place_of(*where)
+        known = library.instruments
+        yield absent("there is no instrument", beside.instrument, known, place, instrument.path_of(*where))
+        return
+    if other.id == instrument.id:
+        what = "a meter beside itself: what its channels share cannot be told; name another meter"
+        yield instrument.fault(where, what, beside.instrument)
+        return
+    sides = (
+        (instrument, check.channel, (*path, "channel"), (*path, "read")),
+        (other, beside.channel, (*path, "beside", "channel"), (*path, "beside", "read")),
+    )
+    for meter, channel, at, read in sides:
+        if channel is not None and channel not in meter.channels:
+            place, dotted = instrument.place_of(*at), instrument.path_of(*at)
+            yield absent(f"'{meter.id}' has no channel", channel, meter.channels, place, dotted)
+        elif not meter.range_of(check.read.quantity):
+            what = f"no range of '{meter.id}' reads {plainly(check.read.quantity)}"
+            yield instrument.fault(read, what)

@@ -8,7 +8,7 @@ from pydantic import Field, ValidationInfo
 
 from generator.records.schema.base import FileRecord, Record
 from generator.records.schema.days import Day
-from generator.records.schema.fields import PartId, Text, Words
+from generator.records.schema.fields import Id, PartId, Text, Words
 from generator.records.schema.measured import (
     End,
     ErrorLimit,
@@ -16,6 +16,7 @@ from generator.records.schema.measured import (
     Percent,
     ProbeTolerance,
     QuantityName,
+    SetQuantity,
     Temperatures,
     Width,
 )
@@ -73,12 +74,23 @@ class Calibration(Record):
     due: Day | None = Field(None, description="when the next one is due")
 
 
+class ReadBeside(Record):
+    """What another meter read of the same thing at the same time."""
+
+    instrument: Id = Field(description="id of the other meter")
+    channel: PartId | None = Field(None, description="its channel, where it has several")
+    read: SetQuantity = Field(description="what it read")
+
+
 class InstrumentCheck(Record):
-    """A check by the reviewer: ice point, a known resistor, a known mass."""
+    """A check by the reviewer: ice point, a known resistor, a known mass, another meter."""
 
     date: Day = Field(description="the day of the check")
     what: Text = Field(description="what was checked against what")
     found: Text = Field(description="what was found")
+    channel: PartId | None = Field(None, description="which channel of this meter, where it has several")
+    read: SetQuantity | None = Field(None, description="what this meter read, beside another")
+    beside: ReadBeside | None = Field(None, description="what another meter read of the same thing")
 
 
 class Instrument(FileRecord):
