@@ -176,9 +176,7 @@ def test_two_meters_beside_each_other_and_the_order_of_runs_are_told(tmp_path: P
     names = {"tessvik": "Tessvik X", "veldrun": "Veldrun X"}
     measures = evaluate(bench, report).measures
     told = text(measured_view(report.runs.values(), measures, bench.instruments, names))
-    assert (
-        "it read 53.0 °C ± 2.0 °C (127.4 °F ± 3.5 °F), glass thermometer beside it 50.0 °C ± 0.45 °C" in told
-    )
+    assert "it read 53.0 °C ± 2 °C (127.4 °F ± 3.5 °F), glass thermometer beside it 50.0 °C ± 0.45 °C" in told
     assert "they do not agree, so one of them is further off than it states (En = 1.49;" in told
     assert "1 March 2026: Tessvik X A" in told
     assert "3 March 2026: Veldrun X A, Veldrun X B in an order that nobody noted" in told
