@@ -50,6 +50,21 @@ def value_scale(values: Sequence[float], at_most: int = 6) -> Scale:
     return Scale(low, high, ticks(low, high, _step(high - low, at_most)))
 
 
+def near_scale(values: Sequence[float], at_most: int = 6) -> Scale:
+    """A scale that holds all values and a little beyond them, with ticks as `value_scale` has, zero or not.
+
+    For figures of which only the differences matter.
+
+    Args:
+        values: What it must hold, in any unit; at least one.
+        at_most: The most ticks wanted, at least 2.
+    """
+    low, high = min(values), max(values)
+    room = 0.05 * (high - low) if high - low >= SMALLEST else 0.5
+    low, high = low - room, high + room
+    return Scale(low, high, ticks(low, high, _step(high - low, at_most)))
+
+
 def minute_scale(longest: float, at_most: int = 7) -> Scale:
     """A scale from zero to the longest time, in minutes, with ticks in steps that a clock has."""
     high = longest if longest > 0 else 1.0

@@ -48,7 +48,7 @@ def made(bench: Bench) -> Site:
         reported.append(Reported(report, finding, view))
         pages += report_pages(bench, report, view, finding, renderer)
         files += report_files(report, view, finding, renderer)
-    pages += method_pages(bench, renderer)
+    pages += method_pages(bench, reported, renderer)
     pages += item_pages(bench, reported, renderer)
     pages += word_pages(bench, renderer)
     newest = max((page.updated for page in pages), default="")
