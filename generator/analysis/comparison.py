@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.analysis.interval import Estimate, estimate, parts, tail
-from generator.analysis.specimens import OWN_FROM, Figure, Spread, with_spread
+from generator.analysis.specimens import OWN_FROM, Figure, Origin, Spread, with_spread
 from generator.analysis.uncertainty import Component, Ledger
 
 
@@ -18,12 +18,14 @@ class Difference:
         p: Two-sided probability of a difference at least as large where there is none, 2·(1 − F(|d|)).
         components: What the interval is made of.
         spread_known: False where a side has no spread: then the figure speaks of the pieces tested only.
+        by: Which spreads it rests on, each once: own alone is Welch's comparison; empty where none is known.
     """
 
     estimate: Estimate
     p: float
     components: tuple[Component, ...]
     spread_known: bool
+    by: tuple[Origin, ...] = ()
 
 
 def difference(ledger: Ledger, first: Figure, second: Figure, pooled: Spread | None) -> Difference:
@@ -58,6 +60,7 @@ def difference(ledger: Ledger, first: Figure, second: Figure, pooled: Spread | N
         p=min(1.0, 2 * tail(abs(number.x), parts(components))),
         components=components,
         spread_known=all(spread is not None for spread, _ in sides),
+        by=tuple(sorted({spread.origin for spread, _ in sides if spread is not None})),
     )
 
 

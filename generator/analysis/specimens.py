@@ -22,6 +22,10 @@ OWN_FROM = 5
 """From this number of pieces on an item's own spread is used."""
 
 
+Origin = Literal["pooled", "own", "declared"]
+"""From the pieces of several items together, of one item alone, or declared by the method."""
+
+
 @dataclass(frozen=True)
 class Spread:
     """Standard deviation between pieces of one item.
@@ -34,7 +38,7 @@ class Spread:
 
     deviation: float
     dof: float
-    origin: Literal["pooled", "own", "declared"]
+    origin: Origin
 
 
 @dataclass(frozen=True)

@@ -81,6 +81,13 @@ def _item(item: ItemFinding) -> dict[str, object]:
         if item.repeats is None
         else {"pieces": item.n, "terminations": item.repeats.terminations, "runs": item.repeats.runs},
         **_others(item),
+        "over_control": None
+        if item.excess is None
+        else {
+            "value": item.excess.value,
+            "interval": [item.excess.low, item.excess.high],
+            "controls_differ_by": None if item.rig is None else 2 * item.rig,
+        },
     }
 
 
@@ -146,6 +153,7 @@ def _pair(pair: PairFinding) -> dict[str, object]:
         "shown": pair.shown if pair.known else None,
         "one_piece_only": not pair.known,
         "gap_seen": pair.gap,
+        "spread_by": list(pair.by),
     }
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
@@ -16,9 +17,22 @@ if TYPE_CHECKING:
     from generator.records.run import Run
 
 
+@dataclass(frozen=True)
+class Excess:
+    """What an item is hotter than the controls of its days.
+
+    Attributes:
+        figure: Mean over its pieces.
+        rig: Largest half-difference of the controls of a day that do not agree; None where all agree.
+    """
+
+    figure: Estimate
+    rig: float | None
+
+
 def excess(
     ledger: Ledger, live: LiveItem, controls: Sequence[tuple[Run, Reduced]], unit: str
-) -> Estimate | None:
+) -> Excess | None:
     """Mean excess of an item's pieces over the controls of their days, at the same mark.
 
     Errors that item and control share cancel. First and last control of a day must agree within the interval
@@ -43,26 +57,28 @@ def excess(
         return None
     # The mean is without what is new in each run, since the pieces' scatter holds it; a control's is common
     # to all pieces of its day and stays.
-    number = live.figure.number - total(known) / float(len(known))
+    rigs = [rig for _, rig in known if rig]
+    number = live.figure.number - total([control for control, _ in known]) / float(len(known))
     sides = ((live.figure.spread, live.figure.pieces),)
     whole = specimens.with_spread(ledger, number, (*live.figure.key, "excess"), unit, sides)
-    return estimate(whole.x, ledger.components(whole), unit)
+    return Excess(estimate(whole.x, ledger.components(whole), unit), max(rigs, default=None))
 
 
 def _control(
     ledger: Ledger, piece: Piece, controls: Sequence[tuple[Run, Reduced]], unit: str
-) -> Uncertain | None:
-    """Mean of first and last control of the day of the run that counts."""
+) -> tuple[Uncertain, float] | None:
+    """Mean of first and last control of the day of the run that counts, and what they differ by too much."""
     days = [run.date for run, reduced in piece.runs if reduced is piece.counted]
     of_day = [reduced.number for run, reduced in controls if run.date in days and reduced.number is not None]
     if not of_day:
         return None
     first, last = of_day[0], of_day[-1]
     if len(of_day) == 1:
-        return first
+        return first, 0.0
     mean, apart = (first + last) / 2.0, last - first
     if abs(apart.x) <= half_width(error_of(ledger, apart)):
-        return mean
+        return mean, 0.0
     key = ("rig", days[0].isoformat())
     words = "controls of the day differ"
-    return mean + ledger.input(rectangle(key, words, abs(apart.x) / 2, unit, "shared"))
+    half = abs(apart.x) / 2
+    return mean + ledger.input(rectangle(key, words, half, unit, "shared")), half

@@ -10,6 +10,7 @@ from typing import Literal
 
 from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
+from generator.analysis.specimens import Origin
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding
 from generator.evaluation.ends import End
@@ -155,6 +156,7 @@ class ItemFinding:
         place: Where it stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share: it has no place.
         excess: What it is hotter than the controls of its days; None without them.
+        rig: Half of what the controls of a day differ by where they do not agree; None where they do.
         repeats: Runs and terminations that the figure rests on; None without one.
         apart: The piece that lies away from the others; None without one.
         ahead: What pieces not yet tested may be like; None below three pieces.
@@ -177,6 +179,7 @@ class ItemFinding:
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
+    rig: float | None = None
     repeats: Repeats | None = None
     apart: Apart | None = None
     ahead: Ahead | None = None
@@ -195,6 +198,7 @@ class PairFinding:
         shown: Whether a difference is shown, all pairs of the measure held together at 5 % (Holm).
         known: False where a side has one piece and no declared spread: it speaks of two pieces only.
         gap: Of a pair not shown, the true gap found in four cases of five at its level; else None.
+        by: Which spreads it rests on, each once; own alone is Welch's comparison.
     """
 
     first: str
@@ -205,6 +209,7 @@ class PairFinding:
     shown: bool
     known: bool = True
     gap: float | None = None
+    by: tuple[Origin, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -46,6 +46,7 @@ class LiveItem:
         place: Where the item stands; None for one that cannot be compared.
         warming: Whether it is still warming at a mark that runs of differing length share.
         excess: What it is hotter than the controls of its days; None without them.
+        rig: Half of what the controls of a day differ by where they do not agree; None where they do.
         apart: The piece that lies away from the others; None without one.
         ahead: What pieces not yet tested may be like; None where that can't be said.
         declared_from: Where a spread that the method declares comes from.
@@ -62,6 +63,7 @@ class LiveItem:
     place: Place | None = None
     warming: bool = False
     excess: Estimate | None = None
+    rig: float | None = None
     apart: Apart | None = None
     ahead: Ahead | None = None
     declared_from: str = ""
@@ -90,6 +92,7 @@ def item_finding(ledger: Ledger, live: LiveItem, unit: str) -> ItemFinding:
         place=live.place,
         warming=live.warming,
         excess=live.excess,
+        rig=live.rig,
         repeats=_repeats(live.counted) if figure is not None else None,
         apart=live.apart,
         ahead=live.ahead,

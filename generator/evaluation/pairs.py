@@ -51,4 +51,5 @@ def _pair(low: str, high: str, found: Difference, held: Held | None) -> PairFind
         shown=held.shown if held is not None else False,
         known=held is not None,
         gap=gap_seen(error, level, reach=reach) if tied else None,
+        by=found.by,
     )

@@ -95,12 +95,14 @@ def _told(
     heating = work.stated.kind == "heating"
     stands, away = standings(items, pairs, work.better), apart(items)
     for each in items:
+        over = excess(work.ledger, each, work.controls, work.unit) if heating else None
         yield replace(
             each,
             limits=item_against(ground, each.counted, each.figure),
             airs=in_airs(ground, each.counted),
             place=stands.get(each.item),
-            excess=excess(work.ledger, each, work.controls, work.unit) if heating else None,
+            excess=over.figure if over is not None else None,
+            rig=over.rig if over is not None else None,
             apart=away.get(each.item),
             ahead=ahead(work.ledger, each, work.better),
         )

@@ -233,11 +233,10 @@ def _others(item: ItemFinding) -> tuple[Step, ...]:
     return tuple(steps)
 
 
-def _excess(item: ItemFinding) -> tuple[Step, ...]:
-    found = item.excess
-    if found is None:
-        return ()
-    return (Step("excess", {"value": _number(found.value), "half_width": _number(found.half_width)}),)
+def _excess(item: ItemFinding) -> Iterator[Step]:
+    if (found := item.excess) is not None:
+        told = {"value": _number(found.value), "half_width": _number(found.half_width)}
+        yield Step("excess", {**told, "rig": "" if item.rig is None else _number(item.rig)})
 
 
 def _result(figure: Estimate | None) -> Result | None:

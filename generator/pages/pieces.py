@@ -23,6 +23,7 @@ class PiecesView:
         side: On which side of it they lie.
         apart: Letter of a piece that lies away from the others; empty without one.
         tested: Whether a test says so.
+        rig: Half of what the controls of a day differ by; None where they agree, and without them.
     """
 
     n: int
@@ -33,6 +34,7 @@ class PiecesView:
     side: Below = "below"
     apart: str = ""
     tested: bool = False
+    rig: Both | None = None
 
 
 def pieces_view(item: ItemFinding, unit: Shown) -> PiecesView:
@@ -53,4 +55,5 @@ def pieces_view(item: ItemFinding, unit: Shown) -> PiecesView:
         most.side if most is not None else "below",
         apart.specimen if apart is not None else "",
         apart is not None and apart.tested,
+        unit.size(item.rig) if item.rig is not None else None,
     )

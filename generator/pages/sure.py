@@ -108,6 +108,7 @@ class SureView:
     Attributes:
         heating: Whether the figures are rises, so that lower is cooler.
         pairs: Every pair.
+        tests: By which spreads the pairs are compared, and how many by each.
         compared: How many of them speak of the products, and are held together.
         places: Where each item stands; empty where fewer than three do: then the pair says it all.
         spreads: Where each item's spread comes from.
@@ -120,6 +121,7 @@ class SureView:
 
     heating: bool
     pairs: tuple[PairRow, ...]
+    tests: tuple[tuple[str, int], ...]
     compared: int
     places: tuple[PlaceRow, ...]
     spreads: tuple[SpreadRow, ...]
@@ -163,6 +165,7 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     return SureView(
         measure.kind == "heating",
         tuple(_pair(pair, names, unit) for pair in measure.pairs),
+        _tests(measure),
         sum(pair.known for pair in measure.pairs),
         _places(measure, names),
         tuple(_spread(each, names[each.item], unit) for each in figures),
@@ -197,6 +200,11 @@ def _pair(pair: PairFinding, names: Mapping[str, str], unit: Shown) -> PairRow:
     gap = unit.gap(pair.difference.value, pair.half_width)
     sees = None if pair.gap is None else unit.size(pair.gap)
     return PairRow(names[pair.first], names[pair.second], gap, said, sees)
+
+
+def _tests(measure: MeasureFinding) -> tuple[tuple[str, int], ...]:
+    by = ["-".join(pair.by) for pair in measure.pairs if pair.known and pair.by]
+    return tuple((code, by.count(code)) for code in sorted(set(by)))
 
 
 def _assumed(budgets: Iterable[BudgetView]) -> tuple[AssumedRow, ...]:

@@ -54,6 +54,8 @@ RESULTS = (
     "limit of 9 in 10 pieces",
     "they lie",
     "piece apart",
+    "over the control of the day",
+    "half-width of that",
 )
 PAIRS = (
     "measure",
@@ -64,6 +66,7 @@ PAIRS = (
     "unit",
     "p",
     "difference shown",
+    "spread",
 )
 
 
@@ -136,6 +139,7 @@ def pairs(finding: ReportFinding) -> pd.DataFrame:
             pair.difference.unit,
             digits(pair.p),
             ("yes" if pair.shown else "no") if pair.known else "not known",
+            " and ".join(pair.by),
         )
         for measure in finding.measures
         for pair in measure.pairs
@@ -231,7 +235,7 @@ def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Ce
     yield (*head, "", item.stock, *rests, *told)
     for piece in item.pieces:
         if piece.specimen:
-            own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 5)
+            own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 7)
             yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own)
 
 
@@ -245,6 +249,8 @@ def _others(item: ItemFinding) -> tuple[Cell, ...]:
         digits(most.limit if most is not None else None),
         most.side if most is not None else None,
         item.apart.specimen if item.apart is not None else None,
+        digits(item.excess.value if item.excess is not None else None),
+        digits(item.excess.half_width if item.excess is not None else None),
     )
 
 

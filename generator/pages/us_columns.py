@@ -22,6 +22,8 @@ AMOUNTS = (
     "next piece from",
     "next piece to",
     "limit of 9 in 10 pieces",
+    "over the control of the day",
+    "half-width of that",
 )
 """Columns whose unit stands in the column "unit" of their row."""
 

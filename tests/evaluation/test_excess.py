@@ -45,7 +45,7 @@ def test_controls_that_do_not_agree_cost_half_their_difference(small: Small, tmp
     small.run("control", "", table(15.0))
     small.run("tessvik", "A", table(40.0))
     small.run("control", "", table(25.0))
-    apart = of(small.rise())
+    apart, rig = of(small.rise()), small.rise().items[0].rig
     other = Small(tmp_path / "agreeing")
     other.run("control", "", table(20.0))
     other.run("tessvik", "A", table(40.0))
@@ -53,6 +53,8 @@ def test_controls_that_do_not_agree_cost_half_their_difference(small: Small, tmp
     agreeing = of(other.rise())
     assert apart.value == pytest.approx(agreeing.value) == 20.0
     # A half-width of 5 K, rectangular.
+    assert rig == pytest.approx(5.0)
+    assert other.rise().items[0].rig is None
     more = apart.standard_uncertainty**2 - agreeing.standard_uncertainty**2
     assert math.sqrt(more) == pytest.approx(5.0 / math.sqrt(3), rel=0.02)
 

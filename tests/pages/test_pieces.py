@@ -92,3 +92,23 @@ def test_few_pieces_tell_nothing_of_others(tmp_path: Path) -> None:
     for letter in "AB":
         bench.run("veldrun", letter, table(50.0))
     assert "No item was found to scatter more than the others" in text(pages(bench)[REPORT])
+
+
+def test_pairs_say_by_which_spread_they_are_compared(pulled: Pulls) -> None:
+    for letter, each in zip("ABCDE", (400.0, 401.0, 402.0, 403.0, 404.0), strict=True):
+        pulled.pull("grenlo", letter, f"{each} N")
+    said = text(pages(pulled)[REPORT])
+    # Six pieces and five: Welch; every other pair has a side of fewer than five.
+    assert "Compared 1 pair by each item’s own spread (Welch’s test); 5 pairs by the pooled spread" in said
+
+
+def test_controls_that_do_not_agree_are_told_on_the_card_and_step_by_step(tmp_path: Path) -> None:
+    bench = Small(tmp_path)
+    bench.run("control", "", table(15.0))
+    bench.run("tessvik", "A", table(40.0))
+    bench.run("control", "", table(25.0))
+    made_pages = pages(bench)
+    assert "half of what they differ by, 5 °C (9 °F), is in the ±." in text(made_pages[REPORT])
+    assert "±\N{NO-BREAK SPACE}5.000\N{NO-BREAK SPACE}K (rectangular)".replace("\N{NO-BREAK SPACE}", " ") in (
+        text(made_pages["r/r/1/how/tessvik/index.md"])
+    )
