@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from generator.analysis.counts import Share
+    from generator.evaluation.counted import ItemEndurance
     from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, ReportFinding
 
 
@@ -48,11 +49,27 @@ def _tallied(finding: ReportFinding) -> Iterator[str]:
         yield f"{count.measure}: {count.what}; shares with their exact interval (95 %), not ranked"
         for each in count.items:
             yield f"  {each.item}  {_share(each.trials)} on n = {each.n}; pieces {_share(each.affected)}"
+    for lasted in finding.endurances:
+        yield f"{lasted.measure}: {lasted.cycles} until {lasted.failure} (95 %), not ranked"
+        for whole in lasted.items:
+            yield f"  {whole.item}  {_lives(whole)}"
     for check in finding.checks:
         unwanted = "no" if check.good == "yes" else "yes"
         yield f"{check.measure}: {check.question} {unwanted} on so many pieces (95 %), not ranked"
         for asked in check.items:
             yield f"  {asked.item}  {_share(asked.against)}"
+
+
+def _lives(item: ItemEndurance) -> str:
+    if item.failed is not None and item.until is not None:
+        return f"failed within {item.until}: {_share(item.failed)}"
+    told = (
+        f"beyond {each.cycles:g}: {100 * each.surviving:.1f} %"
+        f" ({100 * each.low:.1f} to {100 * each.high:.1f} %)"
+        for each in item.steps
+    )
+    failed = sum(life.failed for _, life in item.lives)
+    return f"{failed} of {len(item.lives)} failed; " + ", ".join(told)
 
 
 def _share(found: Share | None) -> str:

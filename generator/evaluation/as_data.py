@@ -9,7 +9,7 @@ from __future__ import annotations
 from generator.analysis.counts import Share
 from generator.analysis.future import MOST
 from generator.analysis.interval import Estimate
-from generator.evaluation.counted import CheckFinding, CountFinding
+from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.findings import (
     ItemFinding,
     MeasureFinding,
@@ -39,6 +39,7 @@ def report_as_data(finding: ReportFinding) -> dict[str, object]:
         "pieces": finding.pieces,
         "measures": [_measure(each) for each in finding.measures],
         "counts": [_count(each) for each in finding.counts],
+        "endurances": [_endurance(each) for each in finding.endurances],
         "checks": [_check(each) for each in finding.checks],
     }
 
@@ -187,6 +188,37 @@ def _count(count: CountFinding) -> dict[str, object]:
                 "specimens": _share(each.affected),
             }
             for each in count.items
+        ],
+    }
+
+
+def _endurance(found: EnduranceFinding) -> dict[str, object]:
+    return {
+        "measure": found.measure,
+        "cycles": found.cycles,
+        "failure": found.failure,
+        "method": found.method,
+        "versions": list(found.versions),
+        "items": [
+            {
+                "item": each.item,
+                "stock": each.stock or None,
+                "lives": {
+                    letter: {"cycles": life.cycles, "failed": life.failed} for letter, life in each.lives
+                },
+                "until": each.until,
+                "failed": _share(each.failed) if each.until is not None else None,
+                "survival": [
+                    {
+                        "cycles": step.cycles,
+                        "share": step.surviving,
+                        "interval": [step.low, step.high],
+                        "at_risk": step.at_risk,
+                    }
+                    for step in each.steps
+                ],
+            }
+            for each in found.items
         ],
     }
 

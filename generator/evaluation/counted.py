@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Generic, Literal, TypeVar
 
 from generator.analysis.counts import Share
+from generator.analysis.survival import Step
 from generator.evaluation.statements import Better
 
 Answer = Literal["yes", "no", "could not tell", "differs"]
@@ -39,7 +40,18 @@ class Answered:
     beside: bool
 
 
-Told = TypeVar("Told", Counted, Answered)
+@dataclass(frozen=True)
+class Lasted:
+    """How many cycles a piece had done, from new, when it failed or, whole, when its run ended."""
+
+    run: str
+    date: str
+    cycles: int
+    failed: bool
+    beside: bool
+
+
+Told = TypeVar("Told", Counted, Answered, Lasted)
 
 
 @dataclass(frozen=True)
@@ -115,3 +127,40 @@ class CheckFinding:
     method: str
     versions: tuple[int, ...]
     items: tuple[ItemCheck, ...]
+
+
+@dataclass(frozen=True)
+class ItemEndurance:
+    """How long the pieces of an item's newest stock last.
+
+    Attributes:
+        item: Its id.
+        stock: The stock that is meant; empty where there is one only.
+        pieces: All its pieces with a count of cycles.
+        lives: What each piece of that stock came to, by its letter: it has one life, whatever its runs.
+        failed: Of these, those that failed within the test, with the exact interval of the share, where
+            every survivor was watched to one count; None where that is not so.
+        until: That count; None without survivors.
+        steps: The share that lasts beyond each failing count (Kaplan and Meier), where `failed` is None or
+            no piece survived.
+    """
+
+    item: str
+    stock: str
+    pieces: tuple[PieceOf[Lasted], ...]
+    lives: tuple[tuple[str, Lasted], ...]
+    failed: Share | None
+    until: int | None
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True)
+class EnduranceFinding:
+    """Endurance over all items of a report that have a count of `cycles`; `failure` is what ends a life."""
+
+    measure: str
+    cycles: str
+    failure: str
+    method: str
+    versions: tuple[int, ...]
+    items: tuple[ItemEndurance, ...]

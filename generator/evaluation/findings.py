@@ -12,7 +12,7 @@ from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
 from generator.analysis.specimens import Origin
 from generator.evaluation.conditions import Departure, Unlike
-from generator.evaluation.counted import CheckFinding, CountFinding
+from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.ends import End
 from generator.evaluation.sought import Sought, known
 from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
@@ -270,6 +270,7 @@ class ReportFinding:
         pieces: How many pieces were tested.
         counts: What was counted, in the report's order.
         checks: What was asked, in the report's order.
+        endurances: How long pieces last, in the report's order.
     """
 
     report: str
@@ -279,6 +280,7 @@ class ReportFinding:
     pieces: int
     counts: tuple[CountFinding, ...] = ()
     checks: tuple[CheckFinding, ...] = ()
+    endurances: tuple[EnduranceFinding, ...] = ()
 
     def measure(self, measure: str) -> MeasureFinding:
         """The finding of one measure by its id; raises KeyError where it is not of this report."""

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.analysis.uncertainty import Ledger
 from generator.evaluation.against import item_against
 from generator.evaluation.conditions import unlike
+from generator.evaluation.endurance import endurances
 from generator.evaluation.excess import excess
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.gathered import live_items
@@ -49,6 +50,7 @@ def evaluate(bench: Bench, report: Report) -> ReportFinding:
         pieces=len({(run.item, run.specimen) for run in runs}),
         counts=counts(bench, report),
         checks=checks(bench, report),
+        endurances=endurances(bench, report),
     )
 
 

@@ -18,17 +18,17 @@ from generator.evaluation.counted import (
     Told,
 )
 from generator.evaluation.work import versions_agreeing
-from generator.records.schema.measures import CheckMeasure, CountMeasure
+from generator.records.schema.measures import CheckMeasure, CountMeasure, EnduranceMeasure
+from generator.records.schema.references import CountOf
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
     from generator.records.run import Run
     from generator.records.schema.item import Item
     from generator.records.schema.measures import Measure
-    from generator.records.schema.references import CountOf
     from generator.records.schema.run import Observation
 
-StatedAs = TypeVar("StatedAs", CountMeasure, CheckMeasure)
+StatedAs = TypeVar("StatedAs", CountMeasure, CheckMeasure, EnduranceMeasure)
 
 
 def counts(bench: Bench, report: Report) -> tuple[CountFinding, ...]:
@@ -40,9 +40,9 @@ def counts(bench: Bench, report: Report) -> tuple[CountFinding, ...]:
             stated.better,
             runs[0].method,
             tuple(sorted({run.version for run in runs})),
-            tuple(_count(*each) for each in _items(bench, report, runs, _counted(bench, measure, runs))),
+            tuple(_count(*each) for each in items(bench, report, runs, _counted(bench, measure, runs))),
         )
-        for measure, stated, runs in _measures(bench, report, CountMeasure)
+        for measure, stated, runs in measures(bench, report, CountMeasure)
     )
 
 
@@ -57,14 +57,14 @@ def checks(bench: Bench, report: Report) -> tuple[CheckFinding, ...]:
             tuple(sorted({run.version for run in runs})),
             tuple(
                 _check(*each, stated.good)
-                for each in _items(bench, report, runs, _answered(bench, measure, runs))
+                for each in items(bench, report, runs, _answered(bench, measure, runs))
             ),
         )
-        for measure, stated, runs in _measures(bench, report, CheckMeasure)
+        for measure, stated, runs in measures(bench, report, CheckMeasure)
     )
 
 
-def _measures(
+def measures(
     bench: Bench, report: Report, kind: type[StatedAs]
 ) -> Iterator[tuple[str, StatedAs, tuple[Run, ...]]]:
     """Measures of a kind, as the newest version that told them states them, with the runs that told them."""
@@ -88,34 +88,36 @@ def _tells(run: Run, measure: str) -> bool:
     return measure in run.counts or any(each.check == measure for each in run.observations)
 
 
-def _beside(bench: Bench, runs: Sequence[Run]) -> Callable[[Run], bool]:
+def beside(bench: Bench, runs: Sequence[Run]) -> Callable[[Run], bool]:
+    """Which runs stand beside: those of a version that does not agree with the newest."""
     newest = max(runs, key=lambda each: each.version)
     agreeing = versions_agreeing(bench.methods[newest.method], newest.version)
     return lambda run: run.version not in agreeing
 
 
 def _counted(bench: Bench, measure: str, runs: Sequence[Run]) -> Callable[[Run], Counted]:
-    beside = _beside(bench, runs)
+    aside = beside(bench, runs)
 
     def told(run: Run) -> Counted:
-        found: CountOf = run.counts[measure]
-        return Counted(run.id, run.date.isoformat(), found.k, found.n, beside(run))
+        found = run.counts[measure]
+        assert isinstance(found, CountOf)  # noqa: S101 - a rule of the records holds it
+        return Counted(run.id, run.date.isoformat(), found.k, found.n, aside(run))
 
     return told
 
 
 def _answered(bench: Bench, measure: str, runs: Sequence[Run]) -> Callable[[Run], Answered]:
-    beside = _beside(bench, runs)
+    aside = beside(bench, runs)
 
     def told(run: Run) -> Answered:
         found: Observation = next(each for each in run.observations if each.check == measure)
         seen = (found.note or "", found.photo or "")
-        return Answered(run.id, run.date.isoformat(), found.answer, *seen, beside(run))
+        return Answered(run.id, run.date.isoformat(), found.answer, *seen, aside(run))
 
     return told
 
 
-def _items(
+def items(
     bench: Bench, report: Report, runs: Sequence[Run], told: Callable[[Run], Told]
 ) -> Iterator[tuple[str, str, tuple[PieceOf[Told], ...]]]:
     """Items in the report's order: id, newest stock told of, and the pieces in order of their letters."""

@@ -11,7 +11,7 @@ from generator.intake.offers import Offers, columns, over_time, pair_columns, sc
 from generator.records import nodes
 from generator.records.conditions import AMBIENT, FIRST_READING
 from generator.records.drafts import Draft
-from generator.records.schema.measures import CheckMeasure, CountMeasure, ScalarMeasure
+from generator.records.schema.measures import CheckMeasure, CountMeasure, EnduranceMeasure, ScalarMeasure
 from generator.records.schema.method import Method
 from generator.records.schema.references import Binding
 from generator.records.writer import below, scalar
@@ -80,6 +80,7 @@ def _view(offers: Offers, method: Method, run: NewRun) -> dict[str, object]:
             for each in single
         ),
         "counts": tuple(each.id for each in method.measures if isinstance(each, CountMeasure)),
+        "endurances": tuple(each.id for each in method.measures if isinstance(each, EnduranceMeasure)),
         "checks": tuple(each.id for each in method.measures if isinstance(each, CheckMeasure)),
     }
 

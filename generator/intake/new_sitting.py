@@ -63,6 +63,7 @@ def new_sitting(offers: Offers, sitting: NewSitting) -> Begun:
         "pairs": "",
         "singles": (),
         "counts": (),
+        "endurances": (),
         "checks": (),
     }
     return begun(offers.root, f"sittings/{sitting.id}.yml", "sitting.yml.jinja", run=view)

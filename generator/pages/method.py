@@ -16,6 +16,7 @@ from generator.records.quantity import Range
 from generator.records.schema.measures import (
     CheckMeasure,
     CountMeasure,
+    EnduranceMeasure,
     HeatingMeasure,
     ScalarMeasure,
 )
@@ -275,12 +276,14 @@ def _heating(measure: HeatingMeasure) -> HeatingView:
     )
 
 
-def _other(measure: ScalarMeasure | CountMeasure | CheckMeasure) -> OtherMeasure:
+def _other(measure: ScalarMeasure | CountMeasure | EnduranceMeasure | CheckMeasure) -> OtherMeasure:
     match measure:
         case ScalarMeasure():
             of = measure.quantity
         case CountMeasure():
             of = measure.what
+        case EnduranceMeasure():
+            of = f"{measure.cycles}, until {measure.failure}"
         case CheckMeasure():
             of = measure.question
     return OtherMeasure(_anchor(measure.id), measure.name or measure.id, measure.kind, of)

@@ -6,8 +6,6 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import ClassVar, Literal, TypeAlias
 
-from generator.analysis.counts import Share
-from generator.charts.numerals import numeral
 from generator.evaluation.counted import (
     Answer,
     Answered,
@@ -20,19 +18,11 @@ from generator.evaluation.counted import (
 )
 from generator.evaluation.findings import ReportFinding
 from generator.evaluation.statements import Better
-from generator.pages.format import Day, day, percent
+from generator.pages.endured import EnduranceRow, EnduranceView, endurance_view
+from generator.pages.format import Day, day
+from generator.pages.shares import Of, of_share
 from generator.pages.stocks import stock_name
 from generator.records.schema.item import Item
-
-
-@dataclass(frozen=True)
-class Of:
-    """k of n, and the percentages between which the share of all like them lies; empty for none and all."""
-
-    k: int
-    n: int
-    low: str
-    high: str
 
 
 @dataclass(frozen=True)
@@ -126,8 +116,8 @@ class CheckView:
     rows: tuple[CheckRow, ...]
 
 
-TallyView: TypeAlias = CountView | CheckView
-TallyRow: TypeAlias = CountRow | CheckRow
+TallyView: TypeAlias = CountView | EnduranceView | CheckView
+TallyRow: TypeAlias = CountRow | EnduranceRow | CheckRow
 
 
 @dataclass(frozen=True)
@@ -152,9 +142,18 @@ class Names:
 
 
 def tally_views(finding: ReportFinding, names: Names) -> tuple[TallyView, ...]:
-    """Everything that a report counts and asks: counts before questions, each in the report's order."""
+    """Everything that a report counts and asks: counts, endurance, questions, each in the report's order."""
     counts = (count_view(each, names) for each in finding.counts)
-    return (*counts, *(check_view(each, names) for each in finding.checks))
+    lasted = (
+        endurance_view(
+            each,
+            names.measures[each.measure],
+            lambda item: names.items[item].title,
+            lambda item, stock: stock_name(names.items[item], stock),
+        )
+        for each in finding.endurances
+    )
+    return (*counts, *lasted, *(check_view(each, names) for each in finding.checks))
 
 
 def told_of(views: Iterable[TallyView], item: str) -> tuple[Told, ...]:
@@ -183,8 +182,8 @@ def _count_row(found: ItemCount, better: Better | None, names: Names) -> CountRo
         item.title,
         _newest(item, found.stock),
         found.n,
-        _of(found.trials),
-        _of(found.affected),
+        of_share(found.trials),
+        of_share(found.affected),
         tuple(
             _run(piece, run, "" if piece.stock == found.stock else stock_name(item, piece.stock))
             for piece in found.pieces
@@ -202,7 +201,7 @@ def _check_row(found: ItemCheck, names: Names) -> CheckRow:
     seen = {piece.specimen: piece.runs for piece in found.pieces}
     answers = tuple(PieceAnswer(letter, answer, _notes(seen[letter])) for letter, answer in found.answers)
     item = names.items[found.item]
-    return CheckRow(found.item, item.title, _newest(item, found.stock), answers, _of(found.against))
+    return CheckRow(found.item, item.title, _newest(item, found.stock), answers, of_share(found.against))
 
 
 def _newest(item: Item, stock: str) -> str:
@@ -212,17 +211,3 @@ def _newest(item: Item, stock: str) -> str:
 
 def _notes(runs: tuple[Answered, ...]) -> tuple[tuple[Day, str], ...]:
     return tuple((day(run.date), run.note) for run in runs if run.note)
-
-
-def _of(share: Share | None) -> Of | None:
-    if share is None:
-        return None
-    low = _percent(share.low) if share.k > 0 else ""
-    high = _percent(share.high) if share.k < share.n else ""
-    return Of(share.k, share.n, low, high)
-
-
-def _percent(part: float) -> str:
-    """Whole percents; one decimal near none and near all, so that neither reads as none or all."""
-    near_all = part > 0.9005
-    return numeral(min(part * 100, 99.9), 1) if near_all else percent(part * 100)

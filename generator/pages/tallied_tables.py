@@ -5,7 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from generator.analysis.counts import Share
-from generator.evaluation.counted import Answered, Counted, ItemCheck, ItemCount, PieceOf
+from generator.evaluation.counted import (
+    Answered,
+    Counted,
+    ItemCheck,
+    ItemCount,
+    ItemEndurance,
+    Lasted,
+    PieceOf,
+)
 from generator.evaluation.findings import ReportFinding
 from generator.pages.tables import digits
 from generator.pages.us_columns import Cell
@@ -26,6 +34,7 @@ COUNTS = (
     "upper end of its 95 % interval",
     "answer",
     "counted",
+    "cycles",
 )
 """Headings; a row without a run is over the pieces of that stock."""
 
@@ -35,6 +44,9 @@ def tallies(finding: ReportFinding) -> Iterator[tuple[Cell, ...]]:
     for count in finding.counts:
         for each in count.items:
             yield from _count(("count", count.measure), each)
+    for lasted in finding.endurances:
+        for whole in lasted.items:
+            yield from _endurance(("endurance", lasted.measure), whole)
     for check in finding.checks:
         for asked in check.items:
             yield from _check(("check", check.measure), asked)
@@ -53,16 +65,44 @@ def _check(of: tuple[str, str], item: ItemCheck) -> Iterator[tuple[Cell, ...]]:
     yield from _runs(of, item, item.pieces)
 
 
-def _share(of: tuple[str, str], item: ItemCount | ItemCheck, what: str, found: Share) -> tuple[Cell, ...]:
+def _endurance(of: tuple[str, str], item: ItemEndurance) -> Iterator[tuple[Cell, ...]]:
+    if item.failed is not None and item.until is not None:
+        yield (*_share(of, item, "pieces that failed", item.failed)[:-1], item.until)
+    kind, measure = of
+    for each in item.steps:
+        ends = (digits(each.surviving), digits(each.low), digits(each.high))
+        head = (measure, kind, item.item, item.stock, None, None, None, "pieces that last beyond")
+        yield (*head, each.at_risk - each.failed, each.at_risk, *ends, None, None, digits(each.cycles))
+    yield from _runs(of, item, item.pieces)
+
+
+def _share(
+    of: tuple[str, str], item: ItemCount | ItemCheck | ItemEndurance, what: str, found: Share
+) -> tuple[Cell, ...]:
     kind, measure = of
     ends = (digits(found.k / found.n), digits(found.low), digits(found.high))
-    return (measure, kind, item.item, item.stock, None, None, None, what, found.k, found.n, *ends, None, None)
+    return (
+        measure,
+        kind,
+        item.item,
+        item.stock,
+        None,
+        None,
+        None,
+        what,
+        found.k,
+        found.n,
+        *ends,
+        None,
+        None,
+        None,
+    )
 
 
 def _runs(
     of: tuple[str, str],
-    item: ItemCount | ItemCheck,
-    pieces: tuple[PieceOf[Counted], ...] | tuple[PieceOf[Answered], ...],
+    item: ItemCount | ItemCheck | ItemEndurance,
+    pieces: tuple[PieceOf[Counted], ...] | tuple[PieceOf[Answered], ...] | tuple[PieceOf[Lasted], ...],
 ) -> Iterator[tuple[Cell, ...]]:
     kind, measure = of
     for piece in pieces:
@@ -70,6 +110,9 @@ def _runs(
             head = (measure, kind, item.item, piece.stock, piece.specimen, run.run, run.date)
             counted = "no" if run.beside or piece.stock != item.stock else "yes"
             if isinstance(run, Counted):
-                yield (*head, "times", run.k, run.n, None, None, None, None, counted)
+                yield (*head, "times", run.k, run.n, None, None, None, None, counted, None)
+            elif isinstance(run, Lasted):
+                said = "failed" if run.failed else "whole"
+                yield (*head, None, None, None, None, None, None, said, counted, run.cycles)
             else:
-                yield (*head, None, None, None, None, None, None, run.answer, counted)
+                yield (*head, None, None, None, None, None, None, run.answer, counted, None)

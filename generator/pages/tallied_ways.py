@@ -12,8 +12,11 @@ from generator.evaluation.counted import (
     CheckFinding,
     Counted,
     CountFinding,
+    EnduranceFinding,
     ItemCheck,
     ItemCount,
+    ItemEndurance,
+    Lasted,
     PieceOf,
     Told,
 )
@@ -21,7 +24,8 @@ from generator.evaluation.findings import ReportFinding
 from generator.pages.format import day
 from generator.pages.ways import Step, TallyRun, TallyWay
 
-Tallied: TypeAlias = CountFinding | CheckFinding
+Tallied: TypeAlias = CountFinding | CheckFinding | EnduranceFinding
+Item: TypeAlias = ItemCount | ItemCheck | ItemEndurance
 
 DIGITS = 5
 """Decimals of a share on its way."""
@@ -51,20 +55,24 @@ def tallied_by(finding: ReportFinding, run: str) -> tuple[str, ...]:
     return tuple(found.measure for found, each in _found(finding) if _ran(each, run))
 
 
-def _found(finding: ReportFinding) -> Iterator[tuple[Tallied, ItemCount | ItemCheck]]:
+def _found(finding: ReportFinding) -> Iterator[tuple[Tallied, Item]]:
     for counted in finding.counts:
         yield from ((counted, each) for each in counted.items)
+    for lasted in finding.endurances:
+        yield from ((lasted, each) for each in lasted.items)
     for asked in finding.checks:
         yield from ((asked, each) for each in asked.items)
 
 
-def _ran(item: ItemCount | ItemCheck, run: str) -> bool:
+def _ran(item: Item, run: str) -> bool:
     return any(told.run == run for piece in item.pieces for told in piece.runs)
 
 
-def _way(found: Tallied, item: ItemCount | ItemCheck, name: str) -> TallyWay:
+def _way(found: Tallied, item: Item, name: str) -> TallyWay:
     if isinstance(item, ItemCount):
         runs, steps = _run_rows(item.pieces, item.stock), _count(item)
+    elif isinstance(item, ItemEndurance):
+        runs, steps = _run_rows(item.pieces, item.stock), _endurance(item)
     else:
         runs = _run_rows(item.pieces, item.stock)
         steps = _check(item, "no" if isinstance(found, CheckFinding) and found.good == "yes" else "yes")
@@ -79,7 +87,9 @@ def _run_rows(pieces: Iterable[PieceOf[Told]], stock: str) -> tuple[TallyRun, ..
     )
 
 
-def _said(run: Counted | Answered) -> Step:
+def _said(run: Counted | Answered | Lasted) -> Step:
+    if isinstance(run, Lasted):
+        return Step("failed" if run.failed else "whole", {"cycles": str(run.cycles)})
     if isinstance(run, Counted):
         return Step("counted", {"k": str(run.k), "n": str(run.n)})
     return Step("answered", {"answer": run.answer})
@@ -110,6 +120,27 @@ def _check(item: ItemCheck, counts: str) -> tuple[Step, ...]:
     aside = ", ".join(letter for letter, answer in item.answers if answer not in {"yes", "no"})
     numbers = {"k": str(item.against.k), "n": str(item.against.n), "answer": counts, "aside": aside}
     return (Step("tally-answers", numbers), *share_steps(item.against, "pieces"))
+
+
+def _endurance(item: ItemEndurance) -> tuple[Step, ...]:
+    """Exact where every survivor was watched to one count; else a product over the failing counts."""
+    if item.failed is not None and item.until is not None:
+        numbers = {"k": str(item.failed.k), "n": str(item.failed.n), "until": str(item.until)}
+        return (Step("endured-all", numbers), *share_steps(item.failed, "pieces"))
+    steps, before = [], 1.0
+    for each in item.steps:
+        numbers = {
+            "cycles": plain(each.cycles),
+            "failed": str(each.failed),
+            "at_risk": str(each.at_risk),
+            "before": numeral(before, DIGITS),
+            "surviving": numeral(each.surviving, DIGITS),
+            "low": numeral(each.low, DIGITS),
+            "high": numeral(each.high, DIGITS),
+        }
+        steps.append(Step("endured-step", numbers))
+        before = each.surviving
+    return tuple(steps)
 
 
 def share_steps(found: Share, of: str) -> tuple[Step, ...]:

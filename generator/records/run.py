@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 
 from generator.fault import Place
 from generator.records.quantity import Quantity, Range
-from generator.records.schema.references import CountOf
+from generator.records.schema.references import CountOf, LastedTo
 from generator.records.schema.run import Event, InfraredSettings, Observation, Opinion, Stopped, Termination
 from generator.records.table import Table
 
@@ -99,7 +99,7 @@ class Run:
     ambient: Quantity | None = None
     readings: Table | None = field(default=None, repr=False)
     values: dict[str, Quantity] = field(default_factory=dict)
-    counts: dict[str, CountOf] = field(default_factory=dict)
+    counts: dict[str, CountOf | LastedTo] = field(default_factory=dict)
     events: tuple[Event, ...] = ()
     stopped: Stopped | None = None
     observations: tuple[Observation, ...] = ()

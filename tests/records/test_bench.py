@@ -9,6 +9,7 @@ import pytest
 from generator.fault import Doubt
 from generator.records.bench import Bench, NoBench, load
 from generator.records.run import Run, Use
+from generator.records.schema.references import CountOf
 from tests.records.laid import GOOD, REPORT, RUN, SITTING, changed, good, laid, whats
 
 BENCH = load(GOOD)
@@ -153,7 +154,7 @@ readings: |
 def test_values_and_counts_are_typed_by_the_method() -> None:
     run = BENCH.runs[f"{REPORT}/okvarn-a-pull"]
     assert run.values["pull"].si == 388.0
-    assert (run.counts["opened"].k, run.counts["opened"].n) == (0, 50)
+    assert run.counts["opened"] == CountOf(0, 50)
     assert (run.readings, run.ambient_mode) == (None, "none")
 
 

@@ -128,7 +128,7 @@ def test_hints_without_their_instrument(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("change", "path", "accepted"),
     [
-        (("measure: pull}", "measure: pul}"), "comparison.columns.2.measure", ("opened", "pull")),
+        (("measure: pull}", "measure: pul}"), "comparison.columns.2.measure", ("endured", "opened", "pull")),
         (
             ("method: pull-out", "method: pull-ou"),
             "comparison.columns.2.method",

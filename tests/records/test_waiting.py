@@ -53,14 +53,19 @@ def test_a_meter_that_is_not_there_is_told_before_the_readings_are_taken(tmp_pat
 
 
 def test_a_value_that_is_still_to_come(tmp_path: Path) -> None:
-    text = good(PULL, ("values: {pull: 388 N}\n", "values:\n  pull:\n"), ("counts: {opened: 0 of 50}\n", ""))
+    text = good(
+        PULL,
+        ("values: {pull: 388 N}\n", "values:\n  pull:\n"),
+        ("counts: {opened: 0 of 50, endured: over 2000}\n", ""),
+    )
     bench = laid(tmp_path, {PULL: text})
     assert bench.faults == ()
     (doubt,) = bench.doubts
     assert doubt.path == "values.pull"
     assert doubt.what == (
         "the readings are missing: write the number and its unit under `values`, as `pull: <number> N`, "
-        "or write so many of so many under `counts`, as `opened: 0 of 50`"
+        "or write so many of so many under `counts`, as `opened: 0 of 50`, "
+        "or write `endured: failed at 1200` or `endured: over 2000` under `counts`"
     )
 
 
@@ -83,7 +88,15 @@ def test_a_report_without_runs_that_asks_for_what_no_method_measures(tmp_path: P
     (fault,) = laid(tmp_path, {"2027-others/report.yml": text}).faults
     assert fault.what == "no method has a measure of this name; did you mean 'rise'?"
     electrical = ("resistance", "drop", "power"), ("impedance",)
-    assert fault.accepted == ("rise", "opens-by-hand", *electrical[0], "pull", "opened", *electrical[1])
+    assert fault.accepted == (
+        "rise",
+        "opens-by-hand",
+        *electrical[0],
+        "pull",
+        "opened",
+        "endured",
+        *electrical[1],
+    )
 
 
 def test_an_item_without_a_run_is_a_doubt_once_another_has_one(tmp_path: Path) -> None:

@@ -13,10 +13,12 @@ from generator.records.schema.measures import (
     AnyMeasure,
     CheckMeasure,
     CountMeasure,
+    EnduranceMeasure,
     ScalarMeasure,
     typed_quantity,
 )
 from generator.records.schema.method import Method
+from generator.records.schema.references import CountOf, LastedTo
 from generator.records.units import offered
 
 
@@ -106,12 +108,13 @@ def _key_place(draft: Draft) -> Place:
 def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
     """Values, counts and checks are those of the method."""
     typed = [each.id for each in method.measures if typed_quantity(each)]
-    counted = [each.id for each in method.measures if isinstance(each, CountMeasure)]
+    counted = [each.id for each in method.measures if isinstance(each, CountMeasure | EnduranceMeasure)]
     for key, known, kind in (("values", typed, "scalar"), ("counts", counted, "count")):
         for name in getattr(draft.body, key):
             if name not in known:
                 place, path = draft.body.key_place_of(key, name), draft.body.path_of(key, name)
                 yield absent(f"{draft.body.method} has no {kind} measure", name, known, place, path)
+    yield from _counts(draft, method)
     checks = [each.id for each in method.measures if isinstance(each, CheckMeasure)]
     for seen in draft.body.observations:
         if seen.check not in checks:
@@ -119,6 +122,20 @@ def _answers(draft: Draft, method: Method) -> Iterator[Fault]:
             yield absent(f"{draft.body.method} has no check", seen.check, checks, place, path)
     for number, name in twice(each.check for each in draft.body.observations):
         yield draft.body.fault(("observations", number, "check"), "answered twice", name)
+
+
+def _counts(draft: Draft, method: Method) -> Iterator[Fault]:
+    """A count is so many of so many; of endurance it says how many cycles, and whether it failed there."""
+    for name, said in draft.body.counts.items():
+        measure = method.measure(name)
+        path = ("counts", name)
+        if isinstance(measure, EnduranceMeasure) and isinstance(said, CountOf):
+            what = f"{name} is endurance: say at how many cycles it failed, or how many it outlasted"
+            found = f"{said.k} of {said.n}"
+            yield draft.body.fault(path, what, found, ("failed at 1200", "over 2000"))
+        elif isinstance(measure, CountMeasure) and isinstance(said, LastedTo):
+            found = f"{'failed at' if said.failed else 'over'} {said.cycles}"
+            yield draft.body.fault(path, f"{name} counts so many of so many", found, ("0 of 50",))
 
 
 def _something(draft: Draft, method: Method) -> Iterator[Fault]:
@@ -144,6 +161,8 @@ def _way(draft: Draft, measure: AnyMeasure) -> str:
     """How what a measure needs comes into a run."""
     if isinstance(measure, CountMeasure):
         return f"write so many of so many under `counts`, as `{measure.id}: 0 of 50`"
+    if isinstance(measure, EnduranceMeasure):
+        return f"write `{measure.id}: failed at 1200` or `{measure.id}: over 2000` under `counts`"
     if isinstance(measure, CheckMeasure):
         return "answer the method's questions under `observations`"
     if isinstance(measure, ScalarMeasure) and measure.reduce is None:

@@ -76,6 +76,14 @@ class CountMeasure(MeasureBase):
     better: Words[Literal["higher", "lower"]] | None = Field("lower", description="which way is better")
 
 
+class EnduranceMeasure(MeasureBase):
+    """How many cycles a piece lasts; one that is whole when the test ends is a survivor."""
+
+    kind: Literal["endurance"]
+    cycles: Text = Field(description="what is done again and again, in the plural: openings")
+    failure: Text = Field(description="what counts as failed, as `the lid no longer holds`")
+
+
 class CheckMeasure(MeasureBase):
     """A question that a look answers: yes, no, could not tell."""
 
@@ -86,13 +94,15 @@ class CheckMeasure(MeasureBase):
     )
 
 
-AnyMeasure: TypeAlias = HeatingMeasure | ScalarMeasure | ElectricalMeasure | CountMeasure | CheckMeasure
-KINDS: tuple[str, ...] = ("heating", "scalar", *ELECTRICAL, "count", "check")
+AnyMeasure: TypeAlias = (
+    HeatingMeasure | ScalarMeasure | ElectricalMeasure | CountMeasure | EnduranceMeasure | CheckMeasure
+)
+KINDS: tuple[str, ...] = ("heating", "scalar", *ELECTRICAL, "count", "endurance", "check")
 """The kinds of measure, in the order of `AnyMeasure`."""
 
 
 def quantity_of(measure: AnyMeasure) -> str:
-    """What the figure of a measure is: one of `units.QUANTITIES`; empty of a count and of a check."""
+    """What the figure of a measure is: one of `units.QUANTITIES`; empty of what is counted and of a check."""
     if isinstance(measure, ScalarMeasure):
         return measure.quantity
     if isinstance(measure, ElectricalBase):

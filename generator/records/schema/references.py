@@ -19,6 +19,7 @@ _METHOD = re.compile(rf"({ID})/([1-9]\d{{0,4}})")
 _BINDING = re.compile(rf"({ID})(?:/({_PART}))?(?:\s+with\s+({_PART}))?")
 _COLUMN = re.compile(rf"{ID}(?:@{ID})?")
 _COUNT = re.compile(r"(\d{1,6})\s+of\s+(\d{1,6})")
+_LASTED = re.compile(r"(failed at|over)\s+(\d{1,9})")
 _PIECE = re.compile(rf"({ID}):([A-Za-z0-9-]{{1,12}})")
 
 
@@ -68,6 +69,14 @@ class CountOf:
     n: int
 
 
+@dataclass(frozen=True)
+class LastedTo:
+    """How many cycles a piece has done, counted from new, and whether it failed there."""
+
+    cycles: int
+    failed: bool
+
+
 def _method(node: str, _: ValidationInfo) -> MethodRef:
     found = _METHOD.fullmatch(str(node))
     if found is None:
@@ -100,10 +109,15 @@ def _run_key(node: str, _: ValidationInfo) -> str:
     return str(node)
 
 
-def _count(node: str, _: ValidationInfo) -> CountOf:
+def _count(node: str, _: ValidationInfo) -> CountOf | LastedTo:
+    lasted = _LASTED.fullmatch(str(node).strip())
+    if lasted is not None:
+        if int(lasted[2]) == 0:
+            raise problem("nothing was counted", found=str(node))
+        return LastedTo(int(lasted[2]), lasted[1] == "failed at")
     found = _COUNT.fullmatch(str(node).strip())
     if found is None:
-        raise problem("not a count", found=str(node), accepted=("0 of 50",))
+        raise problem("not a count", found=str(node), accepted=("0 of 50", "failed at 1200", "over 2000"))
     k, n = int(found[1]), int(found[2])
     if k > n or n == 0:
         raise problem("more counted than there were" if n else "nothing was counted", found=str(node))
@@ -126,4 +140,7 @@ Bound = Annotated[Binding, Reads("an instrument", _binding, _like(_BINDING))]
 ColumnKey = Annotated[str, Reads("a column's name", _column, _like(_COLUMN))]
 ColumnHead = Annotated[Head, Reads("a column with its unit", parsed(parse_head), form(r"^\S+\s+\S.*$"))]
 RunKeyText = Annotated[str, Reads("a run of a sitting", _run_key, _like(_PIECE, CONTROL))]
-Count = Annotated[CountOf, Reads("a count", _count, _like(_COUNT))]
+Count = Annotated[
+    CountOf | LastedTo,
+    Reads("a count", _count, form(f"^(?:{_COUNT.pattern}|{_LASTED.pattern})$")),
+]
