@@ -17,6 +17,7 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
+from generator.evaluation.prices_as_data import prices_as_data
 from generator.evaluation.statements import GRAVEST, LimitFinding
 
 FORMAT = 1
@@ -41,6 +42,7 @@ def report_as_data(finding: ReportFinding) -> dict[str, object]:
         "counts": [_count(each) for each in finding.counts],
         "endurances": [_endurance(each) for each in finding.endurances],
         "checks": [_check(each) for each in finding.checks],
+        "prices": prices_as_data(finding.prices),
     }
 
 

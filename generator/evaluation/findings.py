@@ -14,6 +14,7 @@ from generator.analysis.specimens import Origin
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.ends import End
+from generator.evaluation.priced import NO_PRICES, PriceFinding
 from generator.evaluation.sought import Sought, known
 from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
@@ -271,6 +272,7 @@ class ReportFinding:
         counts: What was counted, in the report's order.
         checks: What was asked, in the report's order.
         endurances: How long pieces last, in the report's order.
+        prices: What its items cost.
     """
 
     report: str
@@ -281,6 +283,7 @@ class ReportFinding:
     counts: tuple[CountFinding, ...] = ()
     checks: tuple[CheckFinding, ...] = ()
     endurances: tuple[EnduranceFinding, ...] = ()
+    prices: PriceFinding = NO_PRICES
 
     def measure(self, measure: str) -> MeasureFinding:
         """The finding of one measure by its id; raises KeyError where it is not of this report."""

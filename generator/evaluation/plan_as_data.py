@@ -11,7 +11,7 @@ from generator.evaluation.as_data import FORMAT
 from generator.evaluation.costs import Cost, Price
 from generator.evaluation.expected import Recorded
 from generator.evaluation.planned import Plan
-from generator.records.money import Money
+from generator.evaluation.prices_as_data import money_as_data
 
 
 def plan_as_data(plan: Plan) -> dict[str, object]:
@@ -68,20 +68,16 @@ def _dof(dof: float) -> float | None:
 
 
 def _cost(cost: Cost) -> dict[str, object]:
-    return {"cost": [_money(each) for each in cost.sums], "without_price": list(cost.without)}
+    return {"cost": [money_as_data(each) for each in cost.sums], "without_price": list(cost.without)}
 
 
 def _price(price: Price) -> dict[str, object]:
     bought = price.purchase
     return {
         "item": price.item,
-        "each": _money(bought.each),
+        "each": money_as_data(bought.each),
         "pack": bought.pack,
         "date": bought.day.isoformat() if bought.day else None,
         "seller": bought.seller or None,
         "recorded": price.recorded,
     }
-
-
-def _money(money: Money) -> dict[str, str]:
-    return {"amount": f"{money.amount:f}", "currency": money.currency}

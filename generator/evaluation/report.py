@@ -16,6 +16,7 @@ from generator.evaluation.gathered import live_items
 from generator.evaluation.ground import Ground, limits_for, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
+from generator.evaluation.priced import priced
 from generator.evaluation.scatter import ahead, apart, loosest
 from generator.evaluation.standing import standings
 from generator.evaluation.tallies import checks, counts
@@ -51,6 +52,7 @@ def evaluate(bench: Bench, report: Report) -> ReportFinding:
         counts=counts(bench, report),
         checks=checks(bench, report),
         endurances=endurances(bench, report),
+        prices=priced(bench, report),
     )
 
 

@@ -12,6 +12,7 @@ import pandas as pd
 
 from generator.evaluation.findings import ReportFinding
 from generator.pages import tables
+from generator.pages.price_rows import PRICES, price_rows
 from generator.pages.tallied_tables import COUNTS, tallies
 from generator.pages.us_columns import Cell, with_us_columns
 from generator.records.run import Run
@@ -38,6 +39,11 @@ def pairs(finding: ReportFinding) -> bytes:
 def counts(finding: ReportFinding) -> bytes:
     """Every count and answer, and every share with its exact interval."""
     return table(COUNTS, tallies(finding))
+
+
+def prices(finding: ReportFinding) -> bytes:
+    """Every purchase, with what a rate turned it into."""
+    return table(PRICES, price_rows(finding))
 
 
 def table(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:

@@ -105,7 +105,9 @@ def _part(
     )
     claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
     unit = shown(measure)
-    described = bars(f"{_of(report)}-figures-{measure.measure}", told_in(unit, measure), names, claimed)
+    described = bars(
+        f"{drawings_of(report)}-figures-{measure.measure}", told_in(unit, measure), names, claimed
+    )
     heating = measure.kind == "heating"
     return Part(
         measure.measure,
@@ -120,7 +122,7 @@ def _part(
     )
 
 
-def _of(report: Report) -> str:
+def drawings_of(report: Report) -> str:
     """What ids of the report's drawings begin with."""
     return f"{report.id}-{edition_of(report)}"
 
@@ -131,7 +133,7 @@ def _curves(
     method = next(each for each in reversed(methods) if each.id == measure.method)
     stated = method.measure(measure.measure)
     chart = heating_chart(
-        f"{_of(report)}-curves-{measure.measure}",
+        f"{drawings_of(report)}-curves-{measure.measure}",
         measure,
         names,
         schedule=tuple(each.si for each in method.schedule or ()),

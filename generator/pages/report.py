@@ -20,7 +20,8 @@ from generator.pages.format import Day, day
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
-from generator.pages.parts import Part, edition_of, parts_of, titles_of
+from generator.pages.parts import Part, drawings_of, edition_of, parts_of, titles_of
+from generator.pages.priced import PricesView, prices_view
 from generator.pages.sure import Errors, errors_in
 from generator.pages.tallied import Names, TallyView, tally_views, told_of
 from generator.records.bench import Bench, Report
@@ -92,6 +93,7 @@ class ReportView:
     names: Mapping[str, str]
     tallied: tuple[TallyView, ...] = ()
     changed: Changed | None = None
+    prices: PricesView | None = None
 
     @property
     def main(self) -> Part | None:
@@ -166,6 +168,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         contact=contact(bench.settings.contact),
         heats=heats(methods),
         names=full,
+        prices=prices_view(finding, names, titles_of(report, methods), f"{drawings_of(report)}-prices"),
         tallied=tallied,
     )
 

@@ -15,6 +15,7 @@ from generator.pages.answer import Answer, short_enough
 from generator.pages.chart import ChartView
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
+from generator.pages.priced import PricesView
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
@@ -25,6 +26,9 @@ FILES = ("readings", "results", "pairs")
 
 COUNTS = "counts"
 """The file beside these of a report that counts or asks something."""
+
+PRICES = "prices"
+"""The file beside these of a report whose items were paid for."""
 
 DIGITS = 8
 """So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
@@ -69,15 +73,21 @@ def report_files(
     report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
 ) -> Iterator[Download]:
     """The files beside a report's pages: those to take away, and what its live charts are drawn from."""
-    made = (downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding))
-    for name, content in zip(FILES, made, strict=True):
-        yield Download(addresses.data(view.id, view.edition, name), content)
+    made = [downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding)]
     if view.tallied:
-        yield Download(addresses.data(view.id, view.edition, COUNTS), downloads.counts(finding))
+        made.append(downloads.counts(finding))
+    if view.prices:
+        made.append(downloads.prices(finding))
+    for name, content in zip(_files(view), made, strict=True):
+        yield Download(addresses.data(view.id, view.edition, name), content)
     for part in view.parts:
         if part.chart:
             address = addresses.chart(view.id, view.edition, part.measure)
             yield Download(address, _live(part.chart, renderer).encode())
+
+
+def _files(view: ReportView) -> tuple[str, ...]:
+    return (*FILES, *((COUNTS,) if view.tallied else ()), *((PRICES,) if view.prices else ()))
 
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
@@ -93,6 +103,8 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         slots["where"] = renderer.fragment("fragments/where.html.jinja", views=view.fit.where)
     if view.fit.limits or view.fit.unheld:
         slots["limits"] = renderer.fragment("fragments/limits.html.jinja", fit=view.fit)
+    if view.prices:
+        slots["prices"] = _prices(view.prices, renderer)
     for part in view.others:
         table = renderer.fragment("fragments/quantity.html.jinja", view=part.table)
         slots[f"table-{part.measure}"] = table
@@ -103,6 +115,13 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
         if part.sure.pairs:
             slots[f"pairs-{number}"] = renderer.fragment("fragments/pairs.html.jinja", sure=part.sure)
     return slots
+
+
+def _prices(view: PricesView, renderer: Renderer) -> str:
+    chart = view.chart
+    facts = {"id": chart.id, "still": chart.still, "facts": chart.facts} if chart else {}
+    svg = renderer.fragment("charts/prices.svg.jinja", **facts) if chart else ""
+    return renderer.fragment("fragments/prices.html.jinja", view=view, svg=svg)
 
 
 def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Renderer) -> dict[str, str]:
@@ -167,8 +186,10 @@ def _own_slots(
         VersionLink(each.version, each.title, addresses.link(here, addresses.version(each.id, each.version)))
         for each in methods_of(bench, report)
     ]
-    names = (*FILES, COUNTS) if view.tallied else FILES
-    files = [Named(name, addresses.link(here, addresses.data(view.id, view.edition, name))) for name in names]
+    files = [
+        Named(name, addresses.link(here, addresses.data(view.id, view.edition, name)))
+        for name in _files(view)
+    ]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
     return {

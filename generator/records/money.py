@@ -42,6 +42,21 @@ class Money:
     currency: str
 
 
+def parse_currency(text: str) -> str:
+    """Read a currency: `USD`, in the letters of ISO 4217.
+
+    Raises:
+        QuantityError: It is no currency, or not one alone.
+    """
+    written = checked(text)
+    found = _SIGNS.get(written, written)
+    if found in CURRENCIES:
+        return found
+    right = written.upper()
+    accepted = (right,) if right in CURRENCIES else ("EUR", "USD")
+    raise QuantityError("not a currency: three letters of ISO 4217", accepted)
+
+
 def parse_money(text: str) -> Money:
     """Read a price: `4.80 EUR`, `€4.80`.
 

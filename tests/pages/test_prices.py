@@ -31,5 +31,6 @@ def test_nothing_paid_is_no_price() -> None:
     assert price_each([piece(None)]) is None
 
 
-def test_sums_of_two_currencies_are_not_compared() -> None:
-    assert price_each([piece("6.40 EUR"), piece("1.00 USD")]) == Price("6.40\N{NO-BREAK SPACE}€")
+def test_sums_of_two_currencies_stand_side_by_side() -> None:
+    found = price_each([piece("6.40 EUR"), piece("1.00 USD"), piece("6.00 EUR"), piece("1.00 USD")])
+    assert found == Price("6.00", "6.40\N{NO-BREAK SPACE}€", (Price("1.00\N{NO-BREAK SPACE}USD"),))

@@ -371,3 +371,10 @@ def test_an_item_that_a_sitting_tested_by_a_faulty_method_is_not_called_untested
     assert {each.place.file.relative_to(bench.root / "reports").as_posix() for each in bench.faults} == {
         "methods/box/1.yml"
     }
+
+
+def test_a_set_with_an_item_that_has_no_price(tmp_path: Path) -> None:
+    bench = changed(tmp_path, REPORT_FILE, ("{okvarn-ih30: 4}", "{okvarn-ih30: 4, veldrun-v30: 2}"))
+    assert whats(bench.doubts) == [
+        "sets.1.of.veldrun-v30: no price of this item is recorded, so the set has none"
+    ]

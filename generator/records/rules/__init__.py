@@ -23,6 +23,7 @@ from generator.records.rules import (
     originals,
     pairs,
     photos,
+    prices,
     readings,
     reports,
     round_a_report,
@@ -49,7 +50,7 @@ _OF_RECORDS = (
     older,
 )
 _OF_RUNS = (runs, meters, readings, pairs, spans, heat, air, empty)
-_OF_REPORTS = (reports, photos, slow_parts)
+_OF_REPORTS = (reports, prices, photos, slow_parts)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

@@ -7,7 +7,8 @@ from typing import Annotated, Literal
 from pydantic import Discriminator, Field, Tag
 
 from generator.records.schema.base import FileRecord, Record, node_kind
-from generator.records.schema.fields import FileName, Id, RunName, Text, Words
+from generator.records.schema.days import Currency, Day, Price
+from generator.records.schema.fields import FileName, FromOne, Id, RunName, Text, Words
 from generator.records.schema.item import Standing
 from generator.records.schema.measured import End
 from generator.records.schema.run import Opinion
@@ -33,6 +34,22 @@ class Limit(Record):
         return self.kind in {"rise", "temperature"}
 
 
+class Rate(Record):
+    """What one unit of a currency was worth in the report's own currency on a day."""
+
+    one: Currency = Field(description="the currency that is turned into another, as `USD`")
+    worth: Price = Field(description="what one of it was worth, as `0.92 EUR`")
+    date: Day = Field(description="the day of the rate")
+    source: Text = Field(description="where the rate stands, so that another finds it")
+
+
+class SetOfPieces(Record):
+    """Pieces that are bought together, for what they cost together."""
+
+    name: Text = Field(description="what they make up: one boat, ten joints of each size")
+    of: dict[Id, FromOne] = Field(min_length=1, description="how many pieces of each item")
+
+
 RunChoice = Annotated[
     Annotated[Words[Literal["all"]], Tag("scalar")] | Annotated[tuple[RunName, ...], Tag("sequence")],
     Discriminator(node_kind),
@@ -52,6 +69,10 @@ class ReportRecord(FileRecord):
     controls: tuple[RunName, ...] = Field((), description="control runs")
     runs: RunChoice = Field("all", description="`all`, or a list of run ids")
     limits: tuple[Limit, ...] = Field((), description="limits that figures are held against")
+    sets: tuple[SetOfPieces, ...] = Field((), description="pieces bought together, for their price")
+    rates: tuple[Rate, ...] = Field(
+        (), description="what other currencies were worth; without one no price is turned into another"
+    )
     choice: Id | None = Field(None, description="the item you would choose; printed as an opinion")
     because: Text | None = Field(None, description="why you would choose it")
     opinions: tuple[Opinion, ...] = Field((), description="what you think, with its basis")
