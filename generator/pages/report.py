@@ -134,8 +134,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     """Gather what the page of a report says."""
     record, methods, measures = report.record, methods_of(bench, report), finding.measures
     items = {key: bench.items[key] for key in record.items}
-    runs = tuple(report.runs.values())
-    names = names_of(items, tuple(dict.fromkeys(run.control for run in runs if run.control)))
+    names = names_of(items, tuple(dict.fromkeys(run.control for run in report.runs.values() if run.control)))
     tallied = tally_views(finding, Names(items, titles_of(report, methods)))
     cards = _cards(bench, report, finding, methods, tallied)
     parts = parts_of(report, measures, names, cards, methods)
@@ -162,7 +161,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         measures={key: addresses.anchor(f"measure-{key}") for key in record.measures},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
         errors=errors_in(measures, bench.instruments),
-        measured=measured_view(runs, measures, bench.instruments, full),
+        measured=measured_view(tuple(report.runs.values()), measures, bench.instruments, full),
         conditions=conditions_by_method(methods),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),
