@@ -138,7 +138,7 @@ def test_air_that_no_meter_reads_is_asked_for_in_the_record(fresh: Path) -> None
         (HEATING, "--current", "10", "a number without a unit"),
         (HEATING, "--stop-limit", "90 K", "a temperature is not given in kelvin here"),
         (HEATING, "--conductor", "1.5 mm2", "a size alone; say in words what it is, too"),
-        (HEATING, "--from", "heat", "not one of the words for this (accepted: heating, drop, pull-out, force"),
+        (HEATING, "--from", "heat", "not one of the words for this (accepted: heating, drop, pull-out"),
         (REPORT, "--items", "halvenor-c3", "there is no item of this name; did you mean 'halvenor-c2'?"),
         (REPORT, "--method", "heating-10a/1", "of this name; did you mean 'heating-10-a/1'?"),
         (REPORT, "--id", "items", "'items' is kept for other records; a report needs another name"),
