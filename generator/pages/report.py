@@ -96,6 +96,11 @@ class ReportView:
     prices: PricesView | None = None
 
     @property
+    def tables(self) -> Mapping[str, Markup]:
+        """Names of the slots of tables by measure, as they stand in Markdown."""
+        return {key: addresses.anchor(f"table-{key}") for key in self.measures}
+
+    @property
     def main(self) -> Part | None:
         """What is shown of the measure that answers the question, where that gives figures."""
         return next((part for part in self.parts if part.measure == self.answering), None)

@@ -113,7 +113,7 @@ def test_the_table_stands_where_bars_would_and_the_page_is_whole(lids: Lids) -> 
     page = page_of(site, "r/r/index.md")
     assert page.markdown.count('data-slot="table-opened"') == 1
     assert page.markdown.index('data-slot="table-opened"') < page.markdown.index("## Each item")
-    assert page.markdown.index('data-slot="table-by&#45;hand"') > page.markdown.index("## Each item")
+    assert page.markdown.index('data-slot="table-by-hand"') > page.markdown.index("## Each item")
     assert "No piece has a figure yet" not in page.markdown
     assert "{ #pieces }" in page.markdown
     assert 'href="#budget"' not in page.slots["facts"]
