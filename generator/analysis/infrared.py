@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.analysis.linear import linear
+from generator.analysis.linear import deferred
 from generator.analysis.number import Uncertain
 from generator.analysis.radiation import THERMAL, Band, NoTemperature, radiance, slope, temperature_of
 
@@ -49,12 +49,18 @@ class Surface:
         per_indication: ∂T/∂T_indicated, K/K.
         per_emissivity: ∂T/∂ε, K per unit.
         per_reflected: ∂T/∂T_reflected, K/K.
+        per_reckoned: ∂T/∂T of what the meter took for reflected, K/K; 0 for one that takes nothing.
+        signal: Radiance that made the indication, W/(m²·sr).
+        own: Radiance of a black body at the surface's temperature, W/(m²·sr).
     """
 
     temperature: float
     per_indication: float
     per_emissivity: float
     per_reflected: float
+    per_reckoned: float
+    signal: float
+    own: float
 
 
 def signal(indicated: float, settings: Settings) -> float:
@@ -88,7 +94,8 @@ def surface(indicated: float, settings: Settings, emissivity: float, reflected: 
         raise ValueError(f"an emissivity of {emissivity} is none")
     band = settings.band
     mirrored = radiance(reflected + ZERO, band)
-    own = (signal(indicated, settings) - (1 - emissivity) * mirrored) / emissivity
+    seen = signal(indicated, settings)
+    own = (seen - (1 - emissivity) * mirrored) / emissivity
     try:
         kelvin = temperature_of(own, band)
     except NoTemperature as none:
@@ -96,31 +103,46 @@ def surface(indicated: float, settings: Settings, emissivity: float, reflected: 
             f"{indicated:g} °C shown, emissivity {emissivity:g}, mirrors {reflected:g} °C: no such surface"
         ) from none
     steep = slope(kelvin, band)
+    reckons = 0.0 if settings.mirrors == "none" else 1 - settings.emissivity
     return Surface(
         temperature=kelvin - ZERO,
         per_indication=settings.emissivity * slope(indicated + ZERO, band) / (emissivity * steep),
         per_emissivity=(mirrored - own) / (emissivity * steep),
         per_reflected=-(1 - emissivity) * slope(reflected + ZERO, band) / (emissivity * steep),
+        per_reckoned=reckons * slope(settings.reflected + ZERO, band) / (emissivity * steep),
+        signal=seen,
+        own=own,
     )
 
 
 def uncertain_surface(
-    indicated: Uncertain, settings: Settings, emissivity: Uncertain, reflected: Uncertain
+    indicated: Uncertain,
+    settings: Settings,
+    emissivity: Uncertain,
+    reflected: Uncertain,
+    reckoned: Uncertain | None = None,
 ) -> Uncertain:
     """The same with uncertain numbers, to first order (GUM 5.1.2).
 
     Accuracy and noise of the meter act on the indication; the emissivity of one tape or paint, and what it
     mirrors, are inputs that readings share.
 
+    Args:
+        indicated: What the meter showed, °C.
+        settings: How it was set.
+        emissivity: Of the surface.
+        reflected: Temperature of what the surface mirrors, °C.
+        reckoned: Around 0, by how much what the meter took for reflected is not known, K; None where it is.
+
     Raises:
         NoTemperature: No surface shows that.
     """
     found = surface(indicated.x, settings, emissivity.x, reflected.x)
-    return linear(
-        found.temperature,
-        (
-            (found.per_indication, indicated),
-            (found.per_emissivity, emissivity),
-            (found.per_reflected, reflected),
-        ),
-    )
+    terms = [
+        (found.per_indication, indicated),
+        (found.per_emissivity, emissivity),
+        (found.per_reflected, reflected),
+    ]
+    if reckoned is not None:
+        terms.append((found.per_reckoned, reckoned))
+    return deferred(found.temperature, terms)

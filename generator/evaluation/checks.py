@@ -95,6 +95,12 @@ class _Least:
 
 
 def _found(bench: Bench) -> Iterator[Fault]:
+    if any(run.infrared for run in bench.runs.values()):
+        # Loaded where a meter of this kind was used: it computes.
+        from generator.evaluation.infrared import without_surface  # noqa: PLC0415
+
+        yield from without_surface(bench)
+
     def version(run: Run) -> tuple[str, int]:
         return run.method, run.version
 

@@ -112,6 +112,8 @@ def _open(run: Run) -> Iterator[tuple[str, str]]:
     for key, value in parts.items():
         if value is not None:
             yield key, _text(value)
+    if run.infrared is not None:
+        yield "surface", run.infrared.surface.text
     if run.place:
         yield "place", run.place
 

@@ -19,7 +19,7 @@ from generator.evaluation.sought import Sought, known
 from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Reading, Value
-from generator.evaluation.worked import Reduction, WorkedRise
+from generator.evaluation.worked import Reduction, WorkedRise, WorkedSurface
 from generator.evaluation.worked_electrical import WorkedElectrical
 
 WhyNot = Literal[
@@ -40,6 +40,13 @@ WhyNot = Literal[
     "no-temperature",
     "other-method",
     "other-conditions",
+    "settings-not-recorded",
+    "emissivity-too-low",
+    "target-too-small",
+    "seen-too-slanted",
+    "seen-through-a-window",
+    "no-such-surface",
+    "other-surface",
 ]
 """Why a figure is missing; each has its words in the page templates."""
 
@@ -67,6 +74,7 @@ class RunFinding:
         values: Its readings, for a kind without a series.
         by: How they became its figure; None without one.
         electrical: How a drop, a resistance or a power was worked out; None for another kind.
+        seen: How an infra-red reading became the temperature of a surface; None by other meters.
     """
 
     run: str
@@ -87,6 +95,7 @@ class RunFinding:
     values: tuple[Value, ...] = ()
     by: Reduction | None = None
     electrical: WorkedElectrical | None = None
+    seen: WorkedSurface | None = None
 
     @property
     def budget(self) -> Budget | None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from generator.analysis.accuracy import UNSHARED, ErrorSpec, ProbeSpec
 from generator.analysis.instrument import Probe, Reading, Sensor, probe_of, sensor
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
+from generator.evaluation.infrared import eye_of, magnified
 from generator.evaluation.ranges import held_by, range_of, reaches_of, steadiness
 
 if TYPE_CHECKING:
@@ -104,6 +105,7 @@ class Reader:
         self._owner = run.item or run.control
         self._reaches = reaches_of(self._instrument, source.quantity)
         self._met: dict[int, tuple[Sensor, Probe | None]] = {}
+        self._eye = eye_of(ledger, bench, run, source.column, source.quantity)
 
     def uncertain(self, value: float, row: int) -> Uncertain:
         """The quantity behind a cell of its column.
@@ -111,12 +113,19 @@ class Reader:
         Args:
             value: In the unit of `UNITS`; a temperature in °C.
             row: Row it stands in, from 0.
+
+        Returns:
+            It with every error; what an infra-red meter showed as the temperature of the surface behind it.
+
+        Raises:
+            NoTemperature: No surface can have made an infra-red meter show that.
         """
         number, found = held_by(self._reaches, value)
         if number not in self._met:
             self._met[number] = self._sensor(number, found), self._probe(found)
         sensor, probe = self._met[number]
-        return sensor.measured(value, row, () if probe is None else (probe.at(value),))
+        read = sensor.measured(value, row, () if probe is None else (probe.at(value),))
+        return read if self._eye is None else self._eye.sees(read)
 
     def _sensor(self, number: int, found: InstrumentRange) -> Sensor:
         use, source = self._use, self._source
@@ -142,7 +151,7 @@ def resolution_of(bench: Bench, run: Run, cell: Indication) -> float:
     instrument = bench.instruments[run.uses[cell.column].instrument]
     _, found = range_of(instrument, cell.quantity, cell.value)
     stated = found.resolution.si if found.resolution is not None else 0.0
-    return max(stated, cell.last_digit)
+    return max(stated, cell.last_digit) * magnified(bench, run, cell.column, cell.value)
 
 
 def occasion_of(bench: Bench, run: Run, column: str) -> str:

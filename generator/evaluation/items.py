@@ -140,6 +140,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         values=reduced.values,
         by=reduced.by,
         electrical=reduced.electrical,
+        seen=reduced.seen,
     )
 
 

@@ -106,7 +106,16 @@ def _last(bench: Bench, run: Run, *names: tuple[str, str]) -> tuple[_Read, ...] 
 def _read(bench: Bench, run: Run, column: Column, cell: Cell) -> _Read:
     key = f"{column.name}@{column.point}" if column.point else column.name
     digit = run.readings.last_digit(column) if run.readings is not None else 0.0
-    return _Read(cell.value, reading_noise(bench, run, key, (column.quantity, cell.value, digit)) or 0.0)
+    noise = reading_noise(bench, run, key, (column.quantity, cell.value, digit)) or 0.0
+    return _Read(cell.value, noise * _magnified(bench, run, key, cell.value) if run.infrared else noise)
+
+
+def _magnified(bench: Bench, run: Run, key: str, shown: float) -> float:
+    """K of the surface for a K that an infra-red meter shows."""
+    # Loaded where a meter of this kind was used: it computes.
+    from generator.evaluation.infrared import magnified  # noqa: PLC0415
+
+    return magnified(bench, run, key, shown)
 
 
 def reading_noise(bench: Bench, run: Run, key: str, read: tuple[str, float, float]) -> float | None:

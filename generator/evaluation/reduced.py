@@ -10,7 +10,7 @@ from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.values import Reading, Value
-from generator.evaluation.worked import Reduction, WorkedRise
+from generator.evaluation.worked import Reduction, WorkedRise, WorkedSurface
 from generator.evaluation.worked_electrical import WorkedElectrical
 
 
@@ -52,6 +52,7 @@ class Reduced:
         by: How they became its figure; None without one.
         lead: Of a control between the probe points, its resistance as a lead's at 20 °C, Ω, alive.
         electrical: How a drop, a resistance or a power was worked out; None for another kind.
+        seen: How an infra-red reading, at its mark or else its last, became a temperature; else None.
     """
 
     number: Uncertain | None
@@ -73,3 +74,4 @@ class Reduced:
     by: Reduction | None = None
     lead: Uncertain | None = None
     electrical: WorkedElectrical | None = None
+    seen: WorkedSurface | None = None

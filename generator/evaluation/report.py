@@ -17,6 +17,7 @@ from generator.evaluation.ground import Ground, limits_for, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.pairs import pairs_of
 from generator.evaluation.priced import priced
+from generator.evaluation.reduced import Reduced
 from generator.evaluation.scatter import ahead, apart, loosest
 from generator.evaluation.standing import standings
 from generator.evaluation.tallies import checks, counts
@@ -79,7 +80,7 @@ def _measure(work: Work) -> MeasureFinding:
         controls=tuple(control_finding(work.ledger, *each, work.unit) for each in work.controls),
         pairs=pairs,
         not_held=not_held(ground),
-        unlike=unlike(run for run, reduced in work.runs if reduced.number is not None),
+        unlike=unlike(run for run, reduced in work.runs if _beside(reduced)),
         better=work.better,
         loosest=loosest(items),
     )
@@ -90,6 +91,11 @@ def _set_current(work: Work, method: Method) -> float | None:
     current = method.conditions.get("current")
     told = getattr(work.stated, "at", None) is not None or work.stated.kind in AT_THE_SET_CURRENT
     return current.value.si if told and isinstance(current, Toleranced) else None
+
+
+def _beside(reduced: Reduced) -> bool:
+    """Whether what a run was like is told beside the ranking: it is in it, or its surface keeps it out."""
+    return reduced.number is not None or reduced.why_not == "other-surface"
 
 
 def _told(

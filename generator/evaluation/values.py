@@ -20,6 +20,7 @@ class Reading:
         reach: Half-width of the rise's 95 % interval, K, known or to be sought.
         excluded: The reviewer's reason where the reading is struck; else empty.
         bound: ">" or "<" where the temperature is a bound and no value; else empty.
+        surface: Of an infra-red reading the temperature of the surface behind it, °C; else None.
     """
 
     time: float
@@ -30,6 +31,7 @@ class Reading:
     reach: float | Sought[float] | None
     excluded: str = ""
     bound: str = ""
+    surface: float | None = None
 
     @property
     def half_width(self) -> float | None:

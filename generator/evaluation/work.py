@@ -14,6 +14,7 @@ from generator.evaluation.pieces import OUT_OF_RANGE
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.shared import mark_for
 from generator.evaluation.statements import Better
+from generator.evaluation.surfaces import on_like_surfaces
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench, Report
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
 Brought = TypeVar("Brought")
 
-UNCOMPARED = frozenset({"other-method", "other-conditions"})
+UNCOMPARED = frozenset({"other-method", "other-conditions", "other-surface"})
 """Why a run with a figure of its own stands beside the ranking and not in it."""
 
 UNFINISHED = frozenset({"stopped", "not-finished", *OUT_OF_RANGE})
@@ -103,7 +104,7 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
     def at(mark: float | None) -> tuple[list[tuple[Run, Reduced]], list[tuple[Run, Reduced]]]:
         controls = [reduced(each, Given(mark=mark)) for each in made if each.run.control]
         items = [reduced(each, _given(each.run, controls, mark, alone)) for each in made if each.run.item]
-        return controls, items
+        return controls, on_like_surfaces(items)
 
     controls, items = at(None)
     mark = _shared(made, items, newest.stated)

@@ -16,6 +16,39 @@ Reduction = Literal["value", "mean", "max", "min"]
 
 
 @dataclass(frozen=True)
+class WorkedSurface:
+    """From what an infra-red meter showed to the surface behind it.
+
+    Attributes:
+        indicated: What it showed, °C.
+        emissivity_set: Emissivity set in it.
+        reckoned: Mirrored temperature that it reckoned with, °C; None where it reckons with none.
+        band: Shortest and longest wavelength that it sees, m.
+        signal: Radiance that made it show that, within its band, W/(m²·sr).
+        surface: The surface, as the record has it.
+        emissivity: Of the surface.
+        reflected: Temperature of what it mirrors, °C.
+        own: Radiance of a black body as hot as the surface, W/(m²·sr).
+        black: Those of black bodies at what it showed, at what it reckoned with and at what is mirrored.
+        temperature: Of the surface, °C.
+        magnified: K of the surface for a K of the indication.
+    """
+
+    indicated: float
+    emissivity_set: float
+    reckoned: float | None
+    band: tuple[float, float]
+    signal: float
+    surface: str
+    emissivity: float
+    reflected: float
+    own: float
+    black: tuple[float, float, float]
+    temperature: float
+    magnified: float
+
+
+@dataclass(frozen=True)
 class WorkedRise:
     """The rise of one run at a time mark, from readings to figure.
 
@@ -24,7 +57,7 @@ class WorkedRise:
         time: Time of the reading that was used, s; the mark itself between two readings.
         by: Where the rise at the mark comes from.
         point: The point that it is of.
-        temperature: As indicated, °C.
+        temperature: As indicated, °C; by an infra-red meter that of the surface.
         offset: What the zero check took from it, K; None without one.
         air: The air at that time as read, °C.
         air_felt: The air as the item felt it, lagged by τ, °C.

@@ -21,6 +21,7 @@ from generator.pages.format import (
 from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
+from generator.pages.seen import showed
 from generator.pages.shown import Shown, shown
 from generator.pages.stocks import stock_name
 from generator.pages.tallied import Told
@@ -33,7 +34,8 @@ from generator.records.schema.run import Opinion
 class RunOf:
     """A run of a piece: its day, its figure or why it has none, and at how many minutes it was stopped.
 
-    `counted` says whether the piece's figure rests on it; `termination` is empty where the piece has one.
+    `counted` says whether the piece's figure rests on it; `termination` is empty where the piece has one;
+    `showed` is the highest that an infra-red meter showed where nothing may be made of it.
     """
 
     day: Day
@@ -42,6 +44,7 @@ class RunOf:
     stopped: str
     counted: bool
     termination: str = ""
+    showed: Both | None = None
 
 
 @dataclass(frozen=True)
@@ -270,6 +273,7 @@ def _piece(
             _stopped(runs[run.run]),
             run.figure is not None and (mean or run.figure == piece.figure),
             _termination(runs[run.run]) if len(terminations) > 1 else "",
+            showed(run),
         )
         for run in piece.runs
     )

@@ -19,6 +19,7 @@ from generator.pages.cards import averaged
 from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
 from generator.pages.format import day, significant
+from generator.pages.seen import seen_steps
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
 STEP_DIGITS = 3
@@ -76,7 +77,7 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
         day(run.date),
         run.method,
         tuple(_reading(each) for each in run.readings),
-        (*_rise(run.worked), *electrical_steps(run.electrical), *_value(run), *_end(run)),
+        (*_rise(run), *electrical_steps(run.electrical), *_value(run), *_end(run)),
         _result(run.figure),
         run.why_not or "",
         budget_rows(run.budget),
@@ -99,7 +100,7 @@ def _value(run: RunFinding) -> tuple[Step, ...]:
         "unit": run.figure.unit,
         "struck": "; ".join(f"{_number(each.value or 0.0, told)} ({each.excluded})" for each in struck),
     }
-    return (Step(_BY[run.by], numbers),)
+    return (*seen_steps(run), Step(_BY[run.by], numbers))
 
 
 def _reading(row: Reading) -> ReadingRow:
@@ -109,6 +110,7 @@ def _reading(row: Reading) -> ReadingRow:
         temperature,
         _plain(row.ambient),
         _plain(row.current),
+        "" if row.surface is None else _number(row.surface, 2),
         "" if row.rise is None else _number(row.rise, 2),
         row.excluded,
     )
@@ -118,12 +120,15 @@ def _plain(value: float | None) -> str:
     return "" if value is None else plain(round(value, STEP_DIGITS))
 
 
-def _rise(way: WorkedRise | None) -> tuple[Step, ...]:
+def _rise(run: RunFinding) -> tuple[Step, ...]:
     """From the readings at the mark to the rise at the set current."""
+    way = run.worked
     if way is None:
-        return ()
+        return seen_steps(run) if run.readings else ()
+    surface = _number(way.temperature)
     read = {"mark": _minutes(way.mark), "time": _minutes(way.time), "point": way.point}
-    read["temperature"] = _number(way.temperature)
+    indicated = run.seen is not None and way.by == "reading"
+    read["temperature"] = _number(run.seen.indicated) if run.seen and indicated else surface
     air = {
         "read": _number(way.air),
         "felt": _number(way.air_felt),
@@ -132,15 +137,14 @@ def _rise(way: WorkedRise | None) -> tuple[Step, ...]:
     }
     offset = "" if way.offset is None else _number(way.offset)
     rise = {
-        "temperature": read["temperature"],
+        "temperature": surface,
         "offset": offset,
         "felt": air["felt"],
         "rise": _number(way.rise),
     }
-    steps = [Step(way.by, read), Step("air", air), Step("rise", rise), *_corrections(way)]
-    if offset:
-        steps.insert(1, Step("zero", {"offset": offset}))
-    return tuple(steps)
+    zero = [Step("zero", {"offset": offset})] if offset else []
+    first = (Step(way.by, read), *seen_steps(run))
+    return (*first, *zero, Step("air", air), Step("rise", rise), *_corrections(way))
 
 
 def _corrections(way: WorkedRise) -> Iterator[Step]:

@@ -10,6 +10,7 @@ from generator.charts.description import Name
 from generator.charts.numerals import plain
 from generator.evaluation.ends import Between, End
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
+from generator.evaluation.infrared import SEEN_BADLY
 from generator.pages.format import Around, Both, around, minutes, quantity
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method
@@ -126,7 +127,7 @@ def ends_view(item: ItemFinding, mark: str) -> EndsView | None:
     found = [
         _ended(piece.specimen, run)
         for piece in item.pieces
-        if piece.stock == item.stock and (run := counted_run(piece)) is not None and run.readings
+        if piece.stock == item.stock and (run := counted_run(piece)) is not None and _is_judged(run)
     ]
     if not found:
         return None
@@ -146,7 +147,7 @@ def end_rows(measure: MeasureFinding, names: Mapping[str, Name]) -> tuple[EndRow
     for item in measure.items:
         for piece in item.pieces:
             run = counted_run(piece)
-            if run is not None and run.readings:
+            if run is not None and _is_judged(run):
                 state = run.end.state if run.end is not None else NOT_JUDGED
                 found.setdefault(state, {}).setdefault(names[item.item].full, []).append(piece.specimen)
     return tuple(
@@ -159,6 +160,11 @@ def counted_run(piece: PieceFinding) -> RunFinding | None:
     """The run whose figure is the piece's; its first where it has none."""
     of_figure = (run for run in piece.runs if run.figure is not None and run.figure == piece.figure)
     return next(of_figure, piece.runs[0] if piece.runs else None)
+
+
+def _is_judged(run: RunFinding) -> bool:
+    """Whether it is asked how a run ended: it has readings, and an infra-red meter saw enough of it."""
+    return bool(run.readings) and run.why_not not in SEEN_BADLY
 
 
 def together(said: Iterable[tuple[str, str]]) -> tuple[Together, ...]:

@@ -10,6 +10,7 @@ from generator.evaluation.findings import MeasureFinding, RunFinding
 from generator.evaluation.order import in_order, on_days_of_their_own
 from generator.pages.format import Day, Span, as_printed, celsius_span, day
 from generator.pages.meters import Meter, meters_of
+from generator.pages.seen import SeenRow, seen_rows
 from generator.pages.strayed import Drift, Strayed, UnlikeRow, drifts, strayed, unlike_rows
 from generator.records.quantity import Quantity, Range
 from generator.records.run import AmbientMode, Run
@@ -86,6 +87,7 @@ class MeasuredView:
     strayed: tuple[tuple[Of, Strayed], ...]
     drifts: tuple[tuple[Of, Drift], ...]
     unlike: tuple[UnlikeRow, ...]
+    seen: tuple[SeenRow, ...]
     zero_checked: int
     heated: int
     runs: int
@@ -122,6 +124,7 @@ def measured_view(
         tuple((of[each.run], each) for each in strayed(found)),
         tuple((of[each.run], each) for each in drifts(found)),
         unlike_rows(told, owners),
+        seen_rows(made, names),
         sum(run.zero_check is not None for run in warm),
         len(warm),
         len(made),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from itertools import zip_longest
 
 import pandas as pd
 
@@ -33,6 +34,9 @@ REDUCED = (
     "unit",
 )
 """What readings come to; they stand behind the columns as read."""
+
+SEEN = "surface seen (°C)"
+"""Where an infra-red meter read: the temperature of the surface behind what it showed; the last column."""
 
 RESULTS = (
     "measure",
@@ -78,11 +82,13 @@ class _Came:
         reduced: Air, rise and half-width by reading.
         valued: Why it is struck, measure, value, bound, half-width and unit by reading.
         behind: The same of what is no reading of the run's table, or of one that has a measure already.
+        surfaces: By reading, °C of the surface that an infra-red meter saw.
     """
 
     reduced: tuple[tuple[Cell, ...], ...] = ()
     valued: tuple[tuple[Cell, ...], ...] = ()
     behind: tuple[tuple[Cell, ...], ...] = ()
+    surfaces: tuple[Cell, ...] = ()
 
     def beside(self, row: int, struck: str) -> tuple[Cell, ...]:
         """What stands in the row of a reading behind it as read."""
@@ -109,11 +115,14 @@ def readings(finding: ReportFinding, runs: Mapping[str, Run]) -> pd.DataFrame:
     came = _came(finding, runs)
     heads = (f"{label} {unit.typed}" for label, unit in read.items())
     rows = (
-        row
+        (*row, surface)
         for run in sorted(runs.values(), key=_order)
-        for row in _rows(run, read, came.get(run.id, _Came()))
+        for found in (came.get(run.id, _Came()),)
+        for row, surface in zip_longest(_rows(run, read, found), found.surfaces)
     )
-    return frame((*RUN, *heads, *REDUCED), rows)
+    if any(each.surfaces for each in came.values()):
+        return frame((*RUN, *heads, *REDUCED, SEEN), rows)
+    return frame((*RUN, *heads, *REDUCED), (row[:-1] for row in rows))
 
 
 def results(finding: ReportFinding) -> pd.DataFrame:
@@ -184,12 +193,19 @@ def _came(finding: ReportFinding, runs: Mapping[str, Run]) -> dict[str, _Came]:
             reduced = came.reduced or tuple(map(_reduced, run.readings))
             valued = tuple(_valued(each, measure) for each in run.values)
             apart = bool(came.valued) or measure.measure in runs[run.run].values
+            surfaces = came.surfaces or _surfaces(run)
             found[run.run] = (
-                _Came(reduced, came.valued, (*came.behind, *valued))
+                _Came(reduced, came.valued, (*came.behind, *valued), surfaces)
                 if apart
-                else _Came(reduced, valued, came.behind)
+                else _Came(reduced, valued, came.behind, surfaces)
             )
     return found
+
+
+def _surfaces(run: RunFinding) -> tuple[Cell, ...]:
+    """By reading; none where no infra-red meter read."""
+    seen = any(each.surface is not None for each in run.readings)
+    return tuple(digits(each.surface) for each in run.readings) if seen else ()
 
 
 def _reduced(reading: Reading) -> tuple[Cell, ...]:

@@ -44,12 +44,13 @@ class Result:
 
 @dataclass(frozen=True)
 class ReadingRow:
-    """One reading: minutes, °C, °C, A, and the rise in K as it is corrected; empty where there is none."""
+    """One reading: minutes, °C, °C, A, °C of the surface seen, K of rise as corrected; empty without."""
 
     time: str
     temperature: str
     air: str
     current: str
+    surface: str
     rise: str
     excluded: str
 
@@ -85,6 +86,11 @@ class RunWay:
     rows: tuple[BudgetRow, ...]
     counted: bool
     mean_of: int = 1
+
+    @property
+    def seen(self) -> bool:
+        """Whether an infra-red meter read it, so that its readings have a surface behind them."""
+        return any(each.surface for each in self.readings)
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,9 @@ from typing import Literal, TypeAlias
 
 from generator.fault import Place
 from generator.records.quantity import Quantity, Range
+from generator.records.schema.optics import InfraredSettings
 from generator.records.schema.references import CountOf, LastedTo
-from generator.records.schema.run import Event, InfraredSettings, Observation, Opinion, Stopped, Termination
+from generator.records.schema.run import Event, Observation, Opinion, Stopped, Termination
 from generator.records.table import Table
 
 AmbientMode: TypeAlias = Literal["channel", "start-end", "first reading", "single value", "none"]

@@ -6,9 +6,10 @@ import sys
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, ohms, ranks, rows, single
+from tests.studies import bars, coverage, healthy, infrared, ohms, ranks, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
+from tests.studies.infrared import Row
 from tests.studies.single import Meters
 
 CASES = 20_000
@@ -32,6 +33,13 @@ def test_mean_and_difference(combination: Combination) -> None:
 def test_resistances(combination: ohms.Combination) -> None:
     found = ohms.study(rows.SEED_COVERAGE, combination, CASES)
     told(combination, found)
+    bars.several_pieces(found, 0.0)
+
+
+@pytest.mark.parametrize("row", [*rows.SEEN, *rows.SEEN_POORLY], ids=repr)
+def test_rises_by_infra_red(row: Row) -> None:
+    found = infrared.study(rows.SEED_INFRARED, row, CASES)
+    told(row, found)
     bars.several_pieces(found, 0.0)
 
 

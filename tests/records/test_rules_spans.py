@@ -4,21 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.records.laid import REPORT, RUN, changed, good, laid, whats
-
-CAMERA = """name: infra-red camera
-ranges:
-  - {quantity: temperature, from: -20 degC, to: 150 degC, accuracy: ±2 degC, resolution: 0.1 degC}
-infrared: {reflected: set}
-calibrated: never
-"""
-SETTINGS = """infrared:
-  emissivity-set: 0.95
-  emissivity: 0.95
-  surface: tape
-  reflected: 21 degC
-  distance: 300 mm
-"""
+from tests.records.laid import RUN, changed, good, laid, whats
 
 
 @pytest.mark.parametrize(
@@ -59,31 +45,3 @@ def test_ranges_and_readings_may_have_other_units(tmp_path: Path) -> None:
     name = "instruments/meter-1.yml"
     assert changed(tmp_path / "fine", name, ("to: 200 mV", "to: 0.0413 V")).faults == ()
     assert len(changed(tmp_path / "not", name, ("to: 200 mV", "to: 0.0412 V")).faults) == 1
-
-
-def camera(settings: str) -> dict[str, str | None]:
-    text = good(f"{REPORT}/runs/veldrun-b.yml", ("logger-1/CH3", "camera-1"))
-    return {"instruments/camera-1.yml": CAMERA, f"{REPORT}/runs/veldrun-b.yml": text + settings}
-
-
-def test_an_infra_red_meter_needs_its_settings(tmp_path: Path) -> None:
-    bench = laid(tmp_path, camera(""))
-    assert bench.faults == ()
-    assert [each.path for each in bench.doubts] == ["instruments.temperature@body"]
-
-
-def test_settings_of_an_infra_red_meter(tmp_path: Path) -> None:
-    bench = laid(tmp_path, camera(SETTINGS))
-    assert (bench.faults, bench.doubts) == ((), ())
-    found = bench.runs[f"{REPORT}/veldrun-b"].infrared
-    assert found is not None
-    assert (found.emissivity, found.surface) == (0.95, "tape")
-
-
-def test_settings_for_no_infra_red_meter(tmp_path: Path) -> None:
-    name = f"{REPORT}/runs/veldrun-b.yml"
-    (fault,) = laid(tmp_path, {name: good(name) + SETTINGS}).faults
-    assert (fault.path, fault.what) == (
-        "infrared",
-        "settings of an infra-red meter, and none reads a temperature here",
-    )

@@ -8,10 +8,14 @@ from __future__ import annotations
 
 import zlib
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
 from tests.simulator.heat import Array
+
+PLANCK, LIGHT, BOLTZMANN = 6.62607015e-34, 299792458.0, 1.380649e-23
+"""h in J·s, c in m/s, k in J/K: exact in the SI of 2019 (BIPM, SI brochure, 9th edition)."""
 
 
 def generator(seed: int, *names: str) -> np.random.Generator:
@@ -127,3 +131,55 @@ class Conduction:
     def low(self, rise: Array) -> Array:
         """What the probe loses at each rise, K; never more than the method's 1.5 K."""
         return np.asarray(np.clip((self.common + self.own) * rise / 50.0, 0.0, 1.5))
+
+
+@dataclass(frozen=True)
+class Optics:
+    """How an infra-red camera was set, and what it looks at.
+
+    Attributes:
+        emissivity_set: Emissivity set in it.
+        reflected_set: Mirrored temperature that it reckons with, °C; None for one that reckons with none.
+        emissivity: Of the surface.
+        reflected: Temperature of what the surface mirrors, °C.
+        band: Shortest and longest wavelength that it sees, µm.
+    """
+
+    emissivity_set: float = 0.95
+    reflected_set: float | None = 20.0
+    emissivity: float = 0.95
+    reflected: float = 20.0
+    band: tuple[float, float] = (7.5, 14.0)
+
+
+def indication(
+    surface: Array, optics: Optics, emissivity: Array | None = None, reflected: Array | None = None
+) -> Array:
+    """What a faultless infra-red camera shows of a surface, °C.
+
+    Args:
+        surface: True temperatures, °C.
+        optics: How it was set.
+        emissivity: Of each surface, in place of that of `optics`.
+        reflected: What each mirrors, °C, in place of that of `optics`.
+    """
+    grid, radiances = _radiances(optics.band)
+    own = optics.emissivity if emissivity is None else emissivity
+    around = optics.reflected if reflected is None else reflected
+    seen = own * np.interp(surface, grid, radiances) + (1.0 - own) * np.interp(around, grid, radiances)
+    if optics.reflected_set is not None:
+        reckoned = np.interp(optics.reflected_set, grid, radiances)
+        seen = seen - (1.0 - optics.emissivity_set) * reckoned
+    return np.asarray(np.interp(seen / optics.emissivity_set, radiances, grid))
+
+
+@lru_cache(maxsize=4)
+def _radiances(band: tuple[float, float]) -> tuple[Array, Array]:
+    """Temperatures in °C, and W/(m²·sr) of a black body within a band: Planck's law by quadrature."""
+    nodes, weights = np.polynomial.legendre.leggauss(60)
+    low, high = (1e-6 * end for end in band)
+    wave = (low + high) / 2.0 + (high - low) / 2.0 * nodes
+    grid = np.arange(-80.0, 400.0, 0.05)
+    exponent = PLANCK * LIGHT / (wave * BOLTZMANN * (grid[:, np.newaxis] + 273.15))
+    spectral = 2.0 * PLANCK * LIGHT**2 / wave**5 / np.expm1(exponent)
+    return grid, np.asarray(spectral @ weights * (high - low) / 2.0)

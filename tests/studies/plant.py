@@ -8,6 +8,7 @@ each run differs from meter to meter.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -44,6 +45,10 @@ HOLDER = 3.0e-3
 
 AIR, AIR_RANGE, RAMP_RANGE = 21.0, 1.2, 0.8
 """The room at the start, °C, how far it differs from run to run, and how fast it may drift, K/h."""
+
+
+Seen = Callable[[np.random.Generator, Array, tuple[int, ...]], Array]
+"""From true temperatures of bodies to what is shown of them; see `heated`."""
 
 
 @dataclass(frozen=True)
@@ -110,6 +115,7 @@ def heated(
     scale: float = 1.0,
     worsening: float = 0.0,
     moving_room: float = 1.0,
+    seen: Seen | None = None,
 ) -> Readings:
     """Heat pieces, each in a run of its own; all pieces of a case are read by one set of meters.
 
@@ -119,11 +125,20 @@ def heated(
         scale: Of the stated accuracy of logger, probes and clamp.
         worsening: Share of the resistance gained per hour.
         moving_room: How much of its ramp and wandering the room has, from 0 to 1.
+        seen: What reads the bodies, in place of probes: from their true temperatures, °C, one row a run, with
+            cases, items and pieces, to what is shown.
     """
     cases, items, pieces = resistances.shape
     step = max(1, CHUNK // (items * pieces))
     parts = [
-        _chunk(draw, resistances[at : at + step], scale, worsening, moving_room)
+        _chunk(
+            draw,
+            resistances[at : at + step],
+            scale,
+            worsening=worsening,
+            moving_room=moving_room,
+            seen=seen,
+        )
         for at in range(0, cases, step)
     ]
     return Readings(
@@ -132,7 +147,13 @@ def heated(
 
 
 def _chunk(
-    draw: np.random.Generator, resistances: Array, scale: float, worsening: float, moving_room: float
+    draw: np.random.Generator,
+    resistances: Array,
+    scale: float,
+    *,
+    worsening: float,
+    moving_room: float,
+    seen: Seen | None,
 ) -> Readings:
     cases, items, each = resistances.shape
     count, runs = resistances.size, items * each
@@ -143,19 +164,22 @@ def _chunk(
     current = supply * (SET - clamp.at(np.full((count, 1), SET)))
     pieces = Fitting(resistances.ravel(), worsening=worsening)
     warming = warm_up(pieces, Box(), np.ascontiguousarray(current.T), np.ascontiguousarray(room.T))
-    low = scale * _drawn_off(draw, resistances.shape)
     body = _read(warming.contact, at)
     lagged = surroundings.lagged(np.ascontiguousarray(room.T), AIR_LAG).T
     air = _read(lagged, at)
     around = np.mean(room[:, :-6], axis=1)
     drop = _read(1e3 * current * resistance(pieces, warming.contact, TIMES), at)
     amps = _read(current, at)
-    body = body - low * (body - air) / 50.0
+    if seen is None:
+        low = scale * _drawn_off(draw, resistances.shape)
+        told = shown(draw, body - low * (body - air) / 50.0, hot, NOISE_K, STEP_K)
+    else:
+        told = seen(draw, body, resistances.shape)
     return Readings(
-        _shown(draw, body, hot, NOISE_K, STEP_K),
-        _shown(draw, air, cool, NOISE_K, STEP_K),
-        _shown(draw, amps, clamp, NOISE_A, STEP_A),
-        _shown(draw, drop, volts, NOISE_MV, STEP_MV),
+        told,
+        shown(draw, air, cool, NOISE_K, STEP_K),
+        shown(draw, amps, clamp, NOISE_A, STEP_A),
+        shown(draw, drop, volts, NOISE_MV, STEP_MV),
         _steady(pieces, around),
         _settled(pieces, around),
     )
@@ -194,7 +218,8 @@ def _read(track: Array, at: Array) -> Array:
     return np.asarray(track[rows, before] * (1 - share) + track[rows, before + 1] * share)
 
 
-def _shown(draw: np.random.Generator, true: Array, error: Line, noise: float, step: float) -> Array:
+def shown(draw: np.random.Generator, true: Array, error: Line, noise: float, step: float) -> Array:
+    """What meters show of true values, one row a run: their errors, noise, and the last digit."""
     return rounded(true + error.at(true) + draw.normal(0.0, noise, true.shape), step)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tests.studies import ohms
 from tests.studies.coverage import COUNTS, RATIOS, Combination
 from tests.studies.healthy import Kind
+from tests.studies.infrared import POOR, Row
 from tests.studies.single import Meters
 
 SEED_COVERAGE = 20260301
@@ -38,3 +39,9 @@ EQUAL = [1, 2, 3, 4, 5]
 HOTTER = [(3, 5.0), (2, 8.0)]
 LOOSER = [2, 3, 4, 5]
 """Pieces of each item where one of them scatters three times as much as the others."""
+
+SEED_INFRARED = 20260304
+SEEN = [Row(ratio, count) for count in (1, *COUNTS) for ratio in (RATIOS if count > 1 else (1.0,))]
+"""By camera over tape; of one piece no spread between pieces enters, whatever the ratio."""
+
+SEEN_POORLY = [Row(1.0, count, POOR) for count in (1, *COUNTS)]

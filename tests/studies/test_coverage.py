@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, ohms, rows, single
+from tests.studies import bars, coverage, healthy, infrared, ohms, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
+from tests.studies.infrared import Row
 from tests.studies.single import Meters
 
 
@@ -35,6 +36,11 @@ def test_single_pieces_are_as_computed_in_a_still_room() -> None:
     found = single.study(rows.SEED_COVERAGE, rows.STILL_ROOM, 600)
     bars.single_pieces(found, bars.SHORT_SLACK)
     bars.single_pieces_as_computed(found)
+
+
+@pytest.mark.parametrize("row", [rows.SEEN[0], rows.SEEN[2], rows.SEEN_POORLY[0]], ids=repr)
+def test_rises_read_by_infra_red_hold_the_truth(row: Row) -> None:
+    bars.several_pieces(infrared.study(rows.SEED_INFRARED, row, 600), bars.SHORT_SLACK)
 
 
 def test_settled_rise_with_every_error_holds_the_truth() -> None:

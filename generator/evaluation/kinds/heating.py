@@ -14,11 +14,11 @@ from generator.evaluation.ends import End
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.kinds.air import air
 from generator.evaluation.kinds.ending import Corrected, ending, settled_rise
-from generator.evaluation.kinds.hot import hot
+from generator.evaluation.kinds.hot import hot, seen
 from generator.evaluation.kinds.lagging import Heated, curve, noise_of, time_constant
 from generator.evaluation.kinds.plain import Series, plain
 from generator.evaluation.kinds.records import Record, TimeConstant
-from generator.evaluation.kinds.stated import exponent_of, reads_low, refuse, set_current_of
+from generator.evaluation.kinds.stated import exponent_of, reads_low, refuse, set_current_of, unseen
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
 from generator.evaluation.reduced import Point, Reduced
 from generator.evaluation.worked import By, WorkedRise
@@ -47,6 +47,7 @@ class Marked:
     Attributes:
         rise: K, alive.
         row: The reading that it is; None between two.
+        near: The reading nearest to it.
         time: s.
         point: The point that it is of.
         by: Where it comes from.
@@ -54,6 +55,7 @@ class Marked:
 
     rise: Uncertain
     row: int | None
+    near: int
     time: float
     point: str
     by: By
@@ -88,7 +90,8 @@ def reduce(task: Task[HeatingMeasure]) -> Reduced:
     except NoFigure as none:
         return Reduced(None, none.why, plain(task, Series()))
     series = _as_read(heated)
-    felt = _felt(task, heated, series)
+    # What an infra-red meter cannot be trusted with is shown as it was read, and nothing is made of it.
+    felt = Felt(None, None) if unseen(task) else _felt(task, heated, series)
     try:
         made = _at_mark(task, heated, points, series, felt)
     except NoFigure as none:
@@ -100,13 +103,19 @@ def _without_figure(
     task: Task[HeatingMeasure], heated: Heated, points: tuple[str, ...], series: Series, why: WhyNot
 ) -> Reduced:
     """A run that gives no figure, with its last reading."""
-    rows = zip(heated.times, series.risen, points, strict=True)
-    read = [(time, rise, point) for time, rise, point in rows if rise is not None]
-    made = Reduced(None, why, plain(task, series))
-    if not read:
-        return made
-    time, rise, point = read[-1]
-    return replace(made, last=rise + reads_low(task, point), ambient=heated.air.at(time).x)
+    rows = enumerate(zip(heated.times, series.risen, points, strict=True))
+    read = [(row, time, rise, point) for row, (time, rise, point) in rows if rise is not None]
+    if unseen(task) or not read:
+        return Reduced(None, why, plain(task, Series(series.air)))
+    row, time, rise, point = read[-1]
+    return Reduced(
+        None,
+        why,
+        plain(task, series),
+        last=rise + reads_low(task, point),
+        ambient=heated.air.at(time).x,
+        seen=seen(task, point, row),
+    )
 
 
 def _heated(task: Task[HeatingMeasure]) -> tuple[Heated, tuple[str, ...]]:
@@ -160,17 +169,20 @@ def _at_mark(
     whole = rise + reads_low(task, at.point)
     figure = formulas.at_set_current(whole, current, set_current, exponent)
     corrected = Corrected(rise, whole, figure)
+    optics = seen(task, at.point, at.near)
     told = Series(series.air, series.risen, _shown(heated, corrected, tau.value, set_current, exponent.x))
     return Reduced(
         number=figure,
         readings=plain(task, told),
         points=_points(heated, told, at.row, figure),
-        resolution=step(task.table, column(task.table, "temperature", at.point)),
+        resolution=step(task.table, column(task.table, "temperature", at.point))
+        * (1.0 if optics is None else optics.magnified),
         mean_current=current.x,
         correction=figure.x - whole.x,
         ambient=heated.air.at(at.time).x,
         end=_with_settled(task, heated, series, felt, corrected),
         worked=_worked(task, heated, at, AsFelt(tau, current.x), corrected),
+        seen=optics,
     )
 
 
@@ -212,15 +224,10 @@ def _shown(
 
 def _offset(task: Task[HeatingMeasure], heated: Heated, at: Marked) -> float | None:
     """What the zero check took from the temperature at the mark, K; None without one or between readings."""
-    cell, zeroed = (None, None) if at.row is None else (_written(task, at, at.row), heated.hot[at.row])
-    if task.run.zero_check is None or cell is None or zeroed is None:
+    if task.run.zero_check is None or at.row is None:
         return None
-    return cell - zeroed.x
-
-
-def _written(task: Task[HeatingMeasure], at: Marked, row: int) -> float | None:
-    cell = column(task.table, "temperature", at.point).cells[row]
-    return None if cell is None else cell.value
+    cell, zeroed = cells(task, "temperature", at.point)[at.row], heated.hot[at.row]
+    return None if cell is None or zeroed is None else cell.x - zeroed.x
 
 
 def _with_settled(
@@ -243,7 +250,7 @@ def _marked(
         at = formulas.at_mark(task.ledger, heated.times, series.risen, task.mark, within=within, key=key)
     except formulas.NoReadingAtMark:
         return _between(task, heated, points, series, felt)
-    return Marked(at.rise, at.index, at.time, points[at.index], "reading")
+    return Marked(at.rise, at.index, at.index, at.time, points[at.index], "reading")
 
 
 def _between(
@@ -260,7 +267,7 @@ def _between(
         (row for row, rise in enumerate(series.risen) if rise is not None),
         key=lambda row: abs(heated.times[row] - task.mark),
     )
-    return Marked(found.rise, None, task.mark, points[near], found.by)
+    return Marked(found.rise, None, near, task.mark, points[near], found.by)
 
 
 def _points(heated: Heated, series: Series, marked: int | None, figure: Uncertain) -> tuple[Point, ...]:

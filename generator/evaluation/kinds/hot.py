@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.infrared import eye_of
 from generator.evaluation.kinds.records import Cells
-from generator.evaluation.kinds.task import Task, cells
+from generator.evaluation.kinds.task import NoFigure, Task, cells
 from generator.evaluation.kinds.zero import zeroed
+from generator.evaluation.worked import WorkedSurface
 from generator.records.schema.measures import HOTTEST
 
 if TYPE_CHECKING:
@@ -46,13 +48,53 @@ def hot(task: Task[HeatingMeasure]) -> Hot:
     return Hot(tuple(cell for _, cell in found), tuple(point for point, _ in found))
 
 
+def seen(task: Task[HeatingMeasure], point: str, row: int) -> WorkedSurface | None:
+    """How an infra-red reading of a point became the temperature of the surface; None by another meter."""
+    eye = eye_of(task.ledger, task.bench, task.run, f"temperature@{point}")
+    read = task.table.column("temperature", point)
+    cell = read.cells[row] if read is not None else None
+    return None if eye is None or cell is None else eye.worked(cell.value)
+
+
 def hottest_cells(task: Task[HeatingMeasure]) -> list[Cell | None]:
     """The cell of each row as written, bounds among them; None where there is none."""
-    columns = [task.table.column("temperature", point) for point in points_of(task)]
-    read = [each.cells for each in columns if each is not None]
+    columns = {point: task.table.column("temperature", point) for point in points_of(task)}
+    read = [each.cells for each in columns.values() if each is not None]
     if len(read) < len(columns):
         return [None] * task.table.rows
-    return [_hottest_of(row) for row in zip(*read, strict=True)]
+    found = [_hottest_of(row) for row in zip(*read, strict=True)]
+    for row, (point, _) in enumerate(_seen_at(task)):
+        # Of several points what a camera showed is not what says which is the hottest.
+        column = columns[point] if point else None
+        found[row] = found[row] if column is None else column.cells[row]
+    return found
+
+
+def surfaces(task: Task[HeatingMeasure]) -> list[float | None]:
+    """Of infra-red readings the temperature of the surface at each row, °C; None where it is not known."""
+    return [behind for _, behind in _seen_at(task)] or [None] * task.table.rows
+
+
+def _seen_at(task: Task[HeatingMeasure]) -> list[tuple[str, float | None]]:
+    """The hottest point of each row and the surface seen there; nothing where no infra-red meter read."""
+    eyes = {
+        point: eye_of(task.ledger, task.bench, task.run, f"temperature@{point}") for point in points_of(task)
+    }
+    if not any(eyes.values()):
+        return []
+    try:
+        columns = {point: cells(task, "temperature", point) for point in eyes}
+        points = hot(task).points
+    except NoFigure:
+        return []
+    return [
+        (point, _behind(columns[point][row]) if point and eyes[point] else None)
+        for row, point in enumerate(points)
+    ]
+
+
+def _behind(cell: Uncertain | None) -> float | None:
+    return None if cell is None else cell.x
 
 
 def _hottest_of(row: tuple[Cell | None, ...]) -> Cell | None:

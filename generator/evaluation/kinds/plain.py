@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from generator.analysis.interval import error_of, half_width
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.kinds.hot import hottest_cells
+from generator.evaluation.kinds.hot import hottest_cells, surfaces
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import Task, times
 from generator.evaluation.sought import Sought
@@ -40,7 +40,7 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
         task: The run.
         series: What they come to, as far as they go.
     """
-    written = hottest_cells(task)
+    written, behind = hottest_cells(task), surfaces(task)
     driven = task.table.column("current")
     reaches = [None if rise is None else _reach(task, rise) for rise in series.risen]
     return tuple(
@@ -53,6 +53,7 @@ def plain(task: Task[HeatingMeasure], series: Series) -> tuple[Reading, ...]:
             reach=reaches[row] if reaches else None,
             excluded=task.table.excluded.get(row, ""),
             bound="" if cell is None else cell.bound,
+            surface=behind[row],
         )
         for row, (time, cell) in enumerate(zip(times(task.table), written, strict=True))
     )

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from generator.analysis.interval import error_of, half_width
+from generator.analysis.radiation import NoTemperature
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.findings import WhyNot
+from generator.evaluation.infrared import eye_of, refused
 from generator.evaluation.instruments import UNITS, Indication, resolution_of, uncertain
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import NoFigure, Task, cells_of, counted, step
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.values import Value
+from generator.evaluation.worked import WorkedSurface
 
 if TYPE_CHECKING:
     from generator.records.quantity import Quantity
@@ -52,13 +56,21 @@ def _of_value(task: Task[ScalarMeasure], value: Quantity) -> Reduced:
     named = task.measure.id in task.run.uses
     column = task.measure.id if named else task.measure.quantity
     cell = Indication(column, task.measure.quantity, value.si, value.last_digit, 0)
-    number = uncertain(task.ledger, task.bench, task.run, cell)
-    if value.bound:
-        shown = (Value(value.si, None, bound=value.bound),)
-        why = _stopped(task) or OUTSIDE[value.bound]
+    shown = (Value(value.si, None, bound=value.bound),)
+    outside = OUTSIDE[value.bound] if value.bound else None
+    blind = refused(task.bench, task.run, column, task.measure.quantity)
+    if blind is not None:
+        return Reduced(None, _stopped(task) or outside or blind, values=shown)
+    try:
+        number = uncertain(task.ledger, task.bench, task.run, cell)
+    except NoTemperature:
+        return Reduced(None, _stopped(task) or outside or "no-such-surface", values=shown)
+    if outside is not None:
+        why = _stopped(task) or outside
         return Reduced(None, why, values=shown, last=number if number.u > 0 else None)
     shown = (Value(number.x, _reach(task, number)),)
-    return _figure(task, number, resolution_of(task.bench, task.run, cell), shown)
+    made = _figure(task, number, resolution_of(task.bench, task.run, cell), shown)
+    return replace(made, seen=_seen(task, column, value.si))
 
 
 def _column(task: Task[ScalarMeasure]) -> Column | None:
@@ -74,19 +86,37 @@ def _column(task: Task[ScalarMeasure]) -> Column | None:
 
 
 def _of_table(task: Task[ScalarMeasure], column: Column) -> Reduced:
-    cells = cells_of(task, task.table, column)
-    shown = tuple(_shown(task, column, cells, row) for row in range(task.table.rows))
+    key = _key(column)
+    blind = refused(task.bench, task.run, key, column.quantity)
+    cells: Cells = (None,) * task.table.rows
     try:
-        number = _reduced(task, column, cells)
+        cells = cells_of(task, task.table, column) if blind is None else cells
+        number = _reduced(task, column, cells, blind)
     except NoFigure as none:
+        shown = tuple(_shown(task, column, cells, row) for row in range(task.table.rows))
         return Reduced(None, _stopped(task) or none.why, values=shown)
-    return _figure(task, number, _step(task, column), shown)
+    shown = tuple(_shown(task, column, cells, row) for row in range(task.table.rows))
+    made = _figure(task, number, _step(task, column), shown)
+    last = [cell.value for cell in counted(task.table, column) if not cell.bound][-1]
+    return replace(made, seen=_seen(task, key, last))
 
 
-def _reduced(task: Task[ScalarMeasure], column: Column, cells: Cells) -> Uncertain:
+def _seen(task: Task[ScalarMeasure], column: str, shown: float) -> WorkedSurface | None:
+    """How an infra-red reading became the temperature of the surface; None by another meter."""
+    eye = eye_of(task.ledger, task.bench, task.run, column, task.measure.quantity)
+    return None if eye is None else eye.worked(shown)
+
+
+def _key(column: Column) -> str:
+    return f"{column.name}@{column.point}" if column.point else column.name
+
+
+def _reduced(task: Task[ScalarMeasure], column: Column, cells: Cells, blind: WhyNot | None) -> Uncertain:
     for cell in counted(task.table, column):
         if cell.bound:
             raise NoFigure(OUTSIDE[cell.bound])
+    if blind is not None:
+        raise NoFigure(blind)
     numbers = [each for each in cells if each is not None]
     if task.measure.reduce is None:
         raise NoFigure("no-run")
@@ -117,15 +147,17 @@ def _step(task: Task[ScalarMeasure], column: Column) -> float:
     if not read:
         return 0.0
     row, cell = read[0]
-    key = f"{column.name}@{column.point}" if column.point else column.name
     last = step(task.table, column)
-    return resolution_of(task.bench, task.run, Indication(key, column.quantity, cell.value, last, row))
+    return resolution_of(
+        task.bench, task.run, Indication(_key(column), column.quantity, cell.value, last, row)
+    )
 
 
 def _shown(task: Task[ScalarMeasure], column: Column, cells: Cells, row: int) -> Value:
     cell, number = column.cells[row], cells[row]
+    shown = None if cell is None else cell.value
     return Value(
-        None if cell is None else cell.value,
+        shown if number is None else number.x,
         None if number is None else _reach(task, number),
         task.table.excluded.get(row, ""),
         "" if cell is None else cell.bound,

@@ -6,6 +6,8 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
 from generator.analysis.uncertainty import Uncertain
+from generator.evaluation.findings import WhyNot
+from generator.evaluation.infrared import optics_of, refused
 from generator.evaluation.kinds.hot import points_of
 from generator.evaluation.kinds.task import NoFigure, Task, column, counted
 from generator.records.schema.method import Toleranced
@@ -22,6 +24,9 @@ def refuse(task: Task[HeatingMeasure], mark: float) -> None:
         hot = column(task.table, "temperature", point)
         if any(cell.bound for cell in counted(task.table, hot)):
             raise NoFigure("over-range")
+    blind = unseen(task)
+    if blind is not None:
+        raise NoFigure(blind)
     condition = task.method.conditions.get("current")
     if not isinstance(condition, Toleranced):
         raise NoFigure("no-current")
@@ -35,6 +40,13 @@ def tolerance_of(condition: Toleranced) -> float:
     """How far off what is set may be, in its own unit."""
     share = condition.value.si if condition.within.quantity == "ratio" else 1.0
     return condition.within.si * share
+
+
+def unseen(task: Task[HeatingMeasure]) -> WhyNot | None:
+    """Why what an infra-red meter showed of a point is no main figure; None where it is or may be one."""
+    return next(
+        filter(None, (refused(task.bench, task.run, f"temperature@{at}") for at in points_of(task))), None
+    )
 
 
 def set_current_of(task: Task[HeatingMeasure]) -> float:
@@ -63,10 +75,11 @@ def exponent_of(task: Task[HeatingMeasure]) -> Uncertain:
 
 
 def reads_low(task: Task[HeatingMeasure], point: str) -> Uncertain:
-    """What is added at a point for the heat that its probe draws off, K."""
+    """What is added at a point for the heat that its probe draws off, K; none by infra-red."""
     stated = task.method.points[point]
     at_most = stated.reads_low_by_at_most.si
-    if at_most == 0:
+    seen = optics_of(task.bench, task.run, f"temperature@{point}", "temperature")
+    if at_most == 0 or seen is not None:
         return task.ledger.exact(0.0)
     wire = stated.wire.text if stated.wire is not None else ""
     how = (stated.held_by, wire, stated.reads_low_by_at_most.text)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
+from generator.analysis.radiation import NoTemperature
 from generator.analysis.uncertainty import Ledger, Uncertain
 from generator.evaluation.findings import WhyNot
 from generator.evaluation.instruments import Reader, Source
@@ -127,20 +128,28 @@ def cells(task: Task[Any], name: str, point: str = "") -> Cells:
 def cells_of(task: Task[Any], table: Table, read: Column, of: str = "") -> Cells:
     """A column of a table of the run as uncertain numbers; excluded rows, bounds and empty cells are None.
 
+    What an infra-red meter showed is the temperature of the surface behind it.
+
     Args:
         task: The run.
         table: Its readings or another of its tables.
         read: The column.
         of: Which table it is, where it is not the readings.
+
+    Raises:
+        NoFigure: No surface can have made an infra-red meter show one of them.
     """
     key = f"{read.name}@{read.point}" if read.point else read.name
     last = step(table, read)
 
     def made() -> Cells:
         reader = Reader(task.ledger, task.bench, task.run, Source(key, read.quantity, last, of))
-        return tuple(
-            None if cell is None else reader.uncertain(cell.value, row)
-            for row, cell in enumerate(counting(table, read))
-        )
+        try:
+            return tuple(
+                None if cell is None else reader.uncertain(cell.value, row)
+                for row, cell in enumerate(counting(table, read))
+            )
+        except NoTemperature as none:
+            raise NoFigure("no-such-surface") from none
 
     return task.ledger.once(("cells", task.run.id, of, key), made)

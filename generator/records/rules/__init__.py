@@ -15,6 +15,7 @@ from generator.records.rules import (
     heat,
     heating,
     hints,
+    infrared,
     instruments,
     items,
     meters,
@@ -49,7 +50,7 @@ _OF_RECORDS = (
     round_a_report,
     older,
 )
-_OF_RUNS = (runs, meters, readings, pairs, spans, heat, air, empty)
+_OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, air, empty)
 _OF_REPORTS = (reports, prices, photos, slow_parts)
 
 

@@ -16,12 +16,11 @@ _TINY = 1e-9
 
 
 def check(draft: Draft, library: Library) -> Iterator[Fault]:
-    """Readings of a run that its meters could not have shown, and infra-red meters without settings."""
+    """Readings of a run that its meters could not have shown."""
     for column in draft.table.columns if draft.table else ():
         instrument = _meter(draft, column, library)
         if instrument is not None:
             yield from _column(draft, column, instrument)
-    yield from _infrared(draft, library)
 
 
 def _meter(draft: Draft, column: Column, library: Library) -> Instrument | None:
@@ -63,19 +62,3 @@ def _column(draft: Draft, column: Column, instrument: Instrument) -> Iterator[Fa
 
 def _past(cell: Cell, end: float, sign: float = 1.0) -> bool:
     return sign * (cell.value - end) > _TINY * abs(end)
-
-
-def _infrared(draft: Draft, library: Library) -> Iterator[Fault]:
-    read = [
-        bound
-        for key, bound in draft.bound.items()
-        if key.partition("@")[0] == "temperature"
-        and (meter := library.instruments.get(bound.binding.instrument)) is not None
-        and meter.infrared is not None
-    ]
-    if read and draft.body.infrared is None:
-        what = "how the infra-red meter was set is not said under `infrared`, so there is no main figure"
-        yield Doubt(read[0].place, read[0].path, what)
-    if draft.body.infrared is not None and not read:
-        what = "settings of an infra-red meter, and none reads a temperature here"
-        yield draft.body.fault_of_key(("infrared",), what)

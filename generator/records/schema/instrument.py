@@ -12,7 +12,6 @@ from generator.records.schema.fields import Id, PartId, Text, Words
 from generator.records.schema.measured import (
     End,
     ErrorLimit,
-    Lengths,
     Percent,
     ProbeTolerance,
     QuantityName,
@@ -20,6 +19,7 @@ from generator.records.schema.measured import (
     Temperatures,
     Width,
 )
+from generator.records.schema.optics import Infrared
 from generator.records.schema.reads import Reads
 from generator.records.schema.told import problem
 
@@ -32,16 +32,6 @@ def _never(node: str, _: ValidationInfo) -> str:
 
 
 Never = Annotated[Literal["never"], Reads("never", _never, {"const": "never", "type": "string"})]
-
-
-class Infrared(Record):
-    """What the maker of an infra-red meter says about its optics."""
-
-    reflected: Words[Literal["set", "own-temperature", "none"]] = Field(
-        description="where the mirrored temperature comes from: set by hand, the meter's own, or none"
-    )
-    band: Lengths | None = Field(None, description="its band, as `7.5 to 14 um`; that one where left out")
-    distance_to_spot: Text | None = Field(None, description="distance to spot size, as `12 to 1`")
 
 
 class InstrumentRange(Record):

@@ -8,8 +8,9 @@ from pydantic import Field
 
 from generator.records.schema.base import AnyNode, FileRecord, Record
 from generator.records.schema.days import Day
-from generator.records.schema.fields import Above, Emissivity, FileName, FromOne, Id, PieceId, Text, Words
-from generator.records.schema.measured import Length, Temperature, Time, Torque
+from generator.records.schema.fields import FileName, FromOne, Id, PieceId, Text, Words
+from generator.records.schema.measured import Length, Time, Torque
+from generator.records.schema.optics import InfraredSettings
 from generator.records.schema.originals import Original
 from generator.records.schema.readings import Readings
 from generator.records.schema.references import Bound, ColumnKey, Count, MethodVersion
@@ -73,20 +74,6 @@ class ZeroCheck(Record):
     pairs: FromOne = Field(description="how many pairs of readings, five or more")
     columns: tuple[Text, ...] = Field(min_length=2, description="which columns were side by side")
     table: Readings = Field(description="the readings, or the name of a CSV file that holds them")
-
-
-class InfraredSettings(Record):
-    """How an infra-red meter was set, and what it looked at."""
-
-    emissivity_set: Emissivity = Field(description="emissivity set in the meter")
-    emissivity: Emissivity = Field(description="emissivity of the surface")
-    emissivity_within: Above | None = Field(None, description="how far off that may be")
-    surface: Text = Field(description="how the emissivity was had: tape, paint, measured")
-    reflected: Temperature | None = Field(None, description="temperature of what the surface mirrors")
-    distance: Length | None = Field(None, description="distance to the surface")
-    target: Length | None = Field(None, description="size of the surface looked at")
-    angle: Text | None = Field(None, description="angle off square, where it is not square")
-    through: Text | None = Field(None, description="a window or lid looked through")
 
 
 class RunBody(FileRecord):
