@@ -11,6 +11,7 @@ import pytest
 from generator.evaluation.checks import checked
 from generator.evaluation.report import evaluate
 from generator.records.bench import load
+from tests.evaluation.drops import METER
 from tests.evaluation.seen import CAMERA, by_camera, first, shown, told
 from tests.evaluation.small import METHOD, Small, table
 from tests.simulator.meters import Optics, indication
@@ -332,3 +333,24 @@ def test_of_a_point_by_probe_and_one_by_camera_the_hotter_surface_counts(small: 
     last = run.readings[-1]
     assert last.temperature is not None
     assert last.temperature < 59.0 < (last.surface or 0.0)
+
+
+@pytest.mark.parametrize("emissivity", ["0.90", "0.10"])
+def test_a_resistance_is_referred_to_20_degrees_by_the_surface_alone(small: Small, emissivity: str) -> None:
+    """1.3 mΩ of copper at 60 °C, 0.00393 a K (IEC 60028): 1.3/(1 + 0.00393·40) at 20 °C."""
+    ohms = "{id: ohms, kind: resistance, supply: dc, leads: none, coefficient: copper, point: body}"
+    small.write("methods/heat/1.yml", METHOD.replace("measures:", f"measures:\n  - {ohms}") % "")
+    small.write("instruments/meter.yml", METER)
+    small.report = small.report.replace("measures: [rise]", "measures: [rise, ohms]")
+    rows = shown(Optics(emissivity=0.90)).splitlines()
+    readings = "\n".join([f"{rows[0]} | drop mV", *(f"{row} | " for row in rows[1:3]), f"{rows[3]} | 39.0"])
+    by_camera(small, readings=readings, more=told(emissivity=emissivity))
+    path = small.root / "reports/r/runs/run-001.yml"
+    text = path.read_text(encoding="utf-8").replace("current: clamp}", "current: clamp, drop: meter}")
+    path.write_text(text, encoding="utf-8")
+    found = small.finding().measure("ohms").items[0]
+    if emissivity == "0.10":
+        assert found.why_not == "no-temperature"
+        return
+    assert found.figure is not None
+    assert found.figure.value == pytest.approx(1.3e-3 / (1 + 0.00393 * 40), rel=1e-3)

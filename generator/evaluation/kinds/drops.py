@@ -12,6 +12,7 @@ from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain, rectangle, total
 from generator.evaluation.findings import WhyNot
+from generator.evaluation.infrared import refused
 from generator.evaluation.instruments import Indication, resolution_of, uncertain
 from generator.evaluation.kinds.air import single_value
 from generator.evaluation.kinds.records import Cells, Record
@@ -240,10 +241,15 @@ def _known(number: Uncertain) -> Uncertain:
 
 
 def temperature(task: Task[ElectricalMeasure], rows: Sequence[int]) -> Uncertain | None:
-    """How warm the part was, °C: at the method's point, else as the air; None where neither is known."""
+    """How warm the part was, °C: at the method's point, else as the air; None where neither is known.
+
+    What an infra-red meter cannot be trusted with is not known.
+    """
     point = task.measure.point
     table = task.run.readings
     if point is not None and table is not None and table.column("temperature", point) is not None:
+        if refused(task.bench, task.run, f"temperature@{point}") is not None:
+            return None
         read = cells(task, "temperature", point)
         known = [each for row in rows if (each := read[row]) is not None]
         return total(known) / float(len(known)) if known else None
