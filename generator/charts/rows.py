@@ -12,8 +12,9 @@ from generator.charts.description import Name
 from generator.charts.looks import Look, look_of
 from generator.charts.series import counted, curve_of
 from generator.evaluation.ends import State
-from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, WhyNot
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
 from generator.evaluation.statements import ItemOutcome, LimitFinding, Place
+from generator.evaluation.why_not import WhyNot
 
 WORST_FIRST: tuple[ItemOutcome, ...] = ("beyond", "stopped", "undecided", "within", "no-figure")
 """Of several limits the worst outcome stands for the item."""

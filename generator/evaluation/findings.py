@@ -6,7 +6,6 @@ Quantities are in SI (times in s, rises in K, temperatures in °C); `unit` names
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
@@ -19,36 +18,9 @@ from generator.evaluation.sought import Sought, known
 from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
 from generator.evaluation.statements import Better, InAir, LimitFinding, NotHeld, Place
 from generator.evaluation.values import Reading, Value
+from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked import Reduction, WorkedRise, WorkedSurface
 from generator.evaluation.worked_electrical import WorkedElectrical
-
-WhyNot = Literal[
-    "no-reading-at-mark",
-    "no-ambient",
-    "no-current",
-    "current-outside-tolerance",
-    "over-range",
-    "under-range",
-    "stopped",
-    "not-finished",
-    "no-run",
-    "no-reading",
-    "no-accuracy",
-    "no-time-constant",
-    "no-drop",
-    "no-lead",
-    "no-temperature",
-    "other-method",
-    "other-conditions",
-    "settings-not-recorded",
-    "emissivity-too-low",
-    "target-too-small",
-    "seen-too-slanted",
-    "seen-through-a-window",
-    "no-such-surface",
-    "other-surface",
-]
-"""Why a figure is missing; each has its words in the page templates."""
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from generator.evaluation.worked import WorkedSurface
 from generator.fault import Fault, Place
 
 if TYPE_CHECKING:
-    from generator.evaluation.findings import WhyNot
+    from generator.evaluation.why_not import WhyNot
     from generator.records.bench import Bench
     from generator.records.run import Run
     from generator.records.schema.optics import Infrared, InfraredSettings

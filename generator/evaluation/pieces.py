@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
 from generator.analysis.uncertainty import Ledger, Uncertain
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.why_not import WhyNot
 
 if TYPE_CHECKING:
     from generator.records.run import Run

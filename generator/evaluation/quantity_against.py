@@ -5,11 +5,11 @@ from __future__ import annotations
 from generator.analysis.interval import error_of
 from generator.analysis.limits import Limit, Statement, against, four_outcomes, simple
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.ground import Ground
 from generator.evaluation.pieces import OUT_OF_RANGE, Piece, why_no_figure
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.statements import GRAVEST, PieceAgainst, PieceOutcome, Rule, Side
+from generator.evaluation.why_not import WhyNot
 
 BEHIND: dict[WhyNot, str] = {"over-range": "at least", "under-range": "at most"}
 """The side of a limit on which a reading out of range lies as far as one likes within."""

@@ -8,8 +8,8 @@ from generator.analysis.fit import HeatingFit
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.conditions import Departure
 from generator.evaluation.ends import End
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.values import Reading, Value
+from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked import Reduction, WorkedRise, WorkedSurface
 from generator.evaluation.worked_electrical import WorkedElectrical
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from generator.analysis.ranking import places
-from generator.evaluation.findings import PairFinding, WhyNot
+from generator.evaluation.findings import PairFinding
 from generator.evaluation.items import LiveItem
 from generator.evaluation.pieces import OUT_OF_RANGE, Piece, why_no_mean
 from generator.evaluation.statements import Better, Place
+from generator.evaluation.why_not import WhyNot
 
 STOPPED = frozenset({"stopped", *OUT_OF_RANGE})
 BEYOND: dict[Better, WhyNot] = {"higher": "over-range", "lower": "under-range"}

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from generator.analysis.limits import CARRIED
 from generator.charts.description import Name
 from generator.charts.numerals import plain
-from generator.evaluation.findings import ItemFinding, MeasureFinding, WhyNot
+from generator.evaluation.findings import ItemFinding, MeasureFinding
 from generator.evaluation.statements import InAir, ItemOutcome, Side
+from generator.evaluation.why_not import WhyNot
 from generator.pages.ends import Together, counted_run, together
 from generator.pages.format import (
     Both,

@@ -17,8 +17,8 @@ from generator.charts.bars import Bars, laid
 from generator.charts.description import Name
 from generator.charts.looks import look_of
 from generator.charts.rows import Bar
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.statements import Place
+from generator.evaluation.why_not import WhyNot
 from generator.pages.answer import MOST, Answer, answers, in_one_system, short_enough
 from generator.pages.format import Both, Plus
 from generator.pages.render import Renderer

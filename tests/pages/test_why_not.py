@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 from typing import get_args
 
-from generator.evaluation.findings import WhyNot
+from generator.evaluation.why_not import WhyNot
 
 WORDS = Path(__file__).parents[2] / "site_templates" / "words" / "outcomes.jinja"
 

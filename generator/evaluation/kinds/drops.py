@@ -11,12 +11,12 @@ from generator.analysis import electrical as formulas
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain, rectangle, total
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.infrared import refused
 from generator.evaluation.instruments import Indication, resolution_of, uncertain
 from generator.evaluation.kinds.air import single_value
 from generator.evaluation.kinds.records import Cells, Record
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
+from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked_electrical import ReadPair
 
 if TYPE_CHECKING:

@@ -11,7 +11,6 @@ from generator.analysis.linear import deferred
 from generator.analysis.mark import between_readings
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.ends import End
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.kinds.air import air
 from generator.evaluation.kinds.ending import Corrected, ending, settled_rise
 from generator.evaluation.kinds.hot import hot, seen
@@ -21,6 +20,7 @@ from generator.evaluation.kinds.records import Record, TimeConstant
 from generator.evaluation.kinds.stated import exponent_of, reads_low, refuse, set_current_of, unseen
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
 from generator.evaluation.reduced import Point, Reduced
+from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked import By, WorkedRise
 
 if TYPE_CHECKING:

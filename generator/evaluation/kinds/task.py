@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any, Generic, TypeVar
 
 from generator.analysis.radiation import NoTemperature
 from generator.analysis.uncertainty import Ledger, Uncertain
-from generator.evaluation.findings import WhyNot
 from generator.evaluation.instruments import Reader, Source
 from generator.evaluation.kinds.records import Cells
+from generator.evaluation.why_not import WhyNot
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
