@@ -9,7 +9,10 @@ from typing import Literal, get_args
 from generator.charts.rows import OWN_DOING, Bar
 
 Code = Literal["plain", "within", "undecided", "beyond", "stopped", "not-finished", "single", "older", "none"]
-"""The groups in their order: without a limit, then by outcome, then those without a figure of their own."""
+"""The groups in their order: without a limit, then by outcome, then those without a figure of their own.
+
+Where no item of several pieces stands first, those of one piece do, so that the best begin the page.
+"""
 
 COLUMNS = 2
 """So many brackets find room beside each other; what overlaps more is told in words alone."""
@@ -59,8 +62,11 @@ def groups(rows: Sequence[Bar], *, better: Literal["higher", "lower"] | None = "
         better: Which figures stand first; the smaller ones where neither way is better.
     """
     sign = -1.0 if better == "higher" else 1.0
+    order = list(get_args(Code))
+    if not {"plain", "within"} & {code_of(row) for row in rows}:
+        order.sort(key=lambda code: code != "single")
     found = []
-    for code in get_args(Code):
+    for code in order:
         here = sorted((row for row in rows if code_of(row) == code), key=lambda row: _order(row, sign))
         if here:
             found.append(Group(code, tuple(here), brackets(here)))

@@ -73,6 +73,7 @@ class Bar:
         earlier: What its figure was before; None without.
         older: A result from before in place of a figure; None without.
         alike: Ids of the items that it could not be told from.
+        beyond: Pieces that are beyond a limit.
     """
 
     item: str
@@ -93,6 +94,7 @@ class Bar:
     earlier: Earlier | None = None
     older: Older | None = None
     alike: tuple[str, ...] = ()
+    beyond: int = 0
 
     @property
     def single(self) -> bool:
@@ -144,6 +146,7 @@ def _bar(item: ItemFinding, name: Name, pairs: Sequence[PairFinding], deciding: 
         item.warming,
         _earlier_stock(item),
         alike=alike(pairs, item.item),
+        beyond=max((sum(piece.outcome == "beyond" for piece in each.pieces) for each in said), default=0),
     )
 
 

@@ -98,7 +98,8 @@ def _figure(item: ItemFinding) -> str:
     if item.figure is None:
         return f"no figure: {(item.why_not or '').replace('-', ' ')}"
     text = rounded(item.figure.value, item.figure.half_width)
-    pieces = "control" if item.control else f"n = {item.n} ({item.runs} runs)"
+    runs = f"{item.runs} {'run' if item.runs == 1 else 'runs'}"
+    pieces = "control" if item.control else f"n = {item.n} ({runs})"
     alone = "" if item.control or item.n > 1 or item.spread.origin != "none" else ", spread not known"
     return f"{text.value_text} ± {text.uncertainty_text}  {pieces}{alone}"
 

@@ -41,6 +41,7 @@ class Flag:
         count: How many.
         single: How many of them are one piece only.
         stopped: Of one item: how many of its pieces were stopped; 0 where that is not told.
+        beyond: Of one item: how many of its pieces are beyond, where others are not; else 0.
         of: How many pieces it had.
         at: Minutes at which the first was stopped; empty where that is not told.
         air: The reference ambient that they are over in; None where it is not told.
@@ -51,6 +52,7 @@ class Flag:
     count: int
     single: int
     stopped: int = 0
+    beyond: int = 0
     of: int = 0
     at: str = ""
     air: Both | None = None
@@ -124,6 +126,7 @@ LEVELS = (
     Level("full", "short", air=False),
     Level("full", "short", air=False, minutes=False),
     Level("short", "short", air=False, minutes=False),
+    Level("short", "short", figures=False, air=False, minutes=False),
     Level("short", "count", air=False, minutes=False),
     Level("short", "count", figures=False, air=False, minutes=False),
     Level("short", "tally", air=False, minutes=False),
@@ -206,10 +209,16 @@ class _Telling:
         here = [row for row in self.bars.rows if code_of(row) == code]
         if not here:
             return None
-        flag = Flag(code, self._names(here), len(here), sum(row.single for row in here))
-        if code == "beyond" and self.level.air:
-            airs = {post.reference for post in self.bars.posts}
+        # Where the first sentence says so of all of them, it need not be said again.
+        said = all(row.meter_only for row in self.bars.rows if row.figure is not None)
+        names = self._names(here)
+        single = 0 if said and not names else sum(row.single for row in here)
+        flag = Flag(code, names, len(here), single)
+        if code == "beyond":
+            airs = {post.reference for post in self.bars.posts} if self.level.air else set()
             air = airs.pop() if len(airs) == 1 else None
+            some = here[0] if len(here) == 1 and names and 0 < here[0].beyond < here[0].of else None
+            flag = replace(flag, beyond=some.beyond, of=some.of) if some is not None else flag
             return replace(flag, air=celsius(air) if air is not None else None)
         if code == "stopped" and len(here) == 1 and self.stops.get(here[0].item):
             minutes = self.stops[here[0].item]

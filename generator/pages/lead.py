@@ -91,7 +91,10 @@ def led(bars: Bars) -> tuple[Bar, ...]:
     if first:
         return tuple(first)
     several = [row for row in figures if not row.meter_only]
-    return tuple(several or figures)
+    if several or bars.better is None:
+        return tuple(several or figures)
+    sign = -1.0 if bars.better == "higher" else 1.0
+    return tuple(sorted(figures, key=lambda row: sign * row.figure.value if row.figure else 0.0))
 
 
 def _code(bars: Bars, told: Sequence[Bar]) -> LeadCode:

@@ -15,8 +15,8 @@ FEW = 3
 """So many names are told; of more, how many they are."""
 
 RemarkCode = Literal[
-    "alike", "single", "kept", "over", "others", "worsening", "still-rising", "warming", "stock", "retested",
-    "corrected", "older",
+    "alike", "single", "kept", "some", "over", "others", "worsening", "still-rising", "warming", "stock",
+    "retested", "corrected", "older",
 ]  # fmt: skip
 
 
@@ -28,6 +28,7 @@ class Remark:
         code: What it says.
         names: Items that it names.
         count: How many things it speaks of.
+        of: Of how many, where these are some of them; else 0.
         value: A figure that it tells.
         span: Figures that it tells, from and to.
         year: A year that it tells.
@@ -36,6 +37,7 @@ class Remark:
     code: RemarkCode
     names: tuple[str, ...] = ()
     count: int = 0
+    of: int = 0
     value: Both | None = None
     span: Span | None = None
     year: int = 0
@@ -58,10 +60,7 @@ def _remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> Ite
     alike = [names[item] for item in bar.alike if item not in here]
     if alike:
         yield Remark("alike", tuple(alike) if len(alike) <= FEW else (), len(alike))
-    if bar.meter_only:
-        yield Remark("single")
-    if group.code == "single" and bar.outcome == "within":
-        yield Remark("kept")
+    yield from _of_its_pieces(bar, group)
     if bar.figure is None:
         yield from _without_mean(bar, group, unit)
     for state in bar.states:
@@ -73,6 +72,15 @@ def _remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> Ite
         yield Remark(bar.earlier.kind, value=amount(bar.earlier.value, unit))
     if bar.older is not None:
         yield Remark("older", year=bar.older.year)
+
+
+def _of_its_pieces(bar: Bar, group: Group) -> Iterator[Remark]:
+    if bar.meter_only:
+        yield Remark("single")
+    if group.code == "single" and bar.outcome == "within":
+        yield Remark("kept")
+    if group.code == "beyond" and 0 < bar.beyond < bar.of:
+        yield Remark("some", count=bar.beyond, of=bar.of)
 
 
 def _without_mean(bar: Bar, group: Group, unit: str) -> Iterator[Remark]:

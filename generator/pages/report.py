@@ -120,6 +120,15 @@ class ReportView:
         return (Answer(missing=("not-measured" if self.days else "no-run",)),)
 
     @property
+    def singles(self) -> tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]:
+        """Items of which one piece only was tested, with the measures of which that is so of just these."""
+        found: dict[tuple[str, ...], list[str]] = {}
+        for part in self.parts:
+            if part.sure.single:
+                found.setdefault(part.sure.single, []).append(part.title)
+        return tuple((names, tuple(titles)) for names, titles in found.items())
+
+    @property
     def heated(self) -> bool:
         """Whether there are curves to show."""
         return any(part.chart for part in self.parts)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from generator.analysis.mark import TimeTo
@@ -52,6 +52,7 @@ class LimitRow:
         reached: Of an item with a piece beyond, the minutes after which the first reached the limit; empty
             where nothing says when.
         reached_by: Whether a run shows it, or only its curve past the last reading.
+        why_not: Why it has no figure; empty with one.
     """
 
     name: str
@@ -66,6 +67,7 @@ class LimitRow:
     up_to: str
     reached: str = ""
     reached_by: Literal["readings", "fit"] = "readings"
+    why_not: str = ""
 
 
 @dataclass(frozen=True)
@@ -149,7 +151,7 @@ def limit_views(
     for number, limit in enumerate(limits):
         for each in heated:
             found = [
-                (names[item.item].full, said)
+                (names[item.item].full, item.why_not or "", said)
                 for item in each.measure.items
                 for said in item.limits
                 if said.number == number
@@ -203,7 +205,9 @@ def reference_ambient(method: Method | None, of_bench: ReferenceAmbient | None) 
     return (method.reference_ambient if method is not None else None) or of_bench
 
 
-def _view(limit: Limit, heated: Heated, found: list[tuple[str, LimitFinding]], *, several: bool) -> LimitView:
+def _view(
+    limit: Limit, heated: Heated, found: Sequence[tuple[str, str, LimitFinding]], *, several: bool
+) -> LimitView:
     air = heated.air if limit.kind == "temperature" else None
     return LimitView(
         quantity(limit.value),
@@ -211,9 +215,9 @@ def _view(limit: Limit, heated: Heated, found: list[tuple[str, LimitFinding]], *
         air.because if air is not None else "",
         limit.standing,
         as_printed(limit.source),
-        found[0][1].rule,
+        found[0][2].rule,
         heated.title if several else "",
-        tuple(_row(name, said, shown(heated.measure)) for name, said in found),
+        tuple(replace(_row(name, said, shown(heated.measure)), why_not=why) for name, why, said in found),
         limit.kind,
     )
 

@@ -29,7 +29,8 @@ class PairRow:
         lower: Name of the item with the smaller figure.
         other: Name of the other.
         gap: The difference with the pair's own ±.
-        said: `shown`, `none found`, or `pieces only` where a side has one piece and its spread is not known.
+        said: `shown`, `none found`, or, where a spread is not known, `pieces only` where a side has one piece
+            and `one each` where both have.
         sees: Where none was found, the gap that this test would find; else None.
     """
 
@@ -131,6 +132,11 @@ class SureView:
     assumed: tuple[AssumedRow, ...]
     single: tuple[str, ...]
 
+    @property
+    def alone(self) -> tuple[str, ...]:
+        """Items of one piece and one run, of which no spread is known."""
+        return tuple(row.name for row in self.spreads if row.origin == "none" and row.rests.runs <= 1)
+
 
 @dataclass(frozen=True)
 class Probes:
@@ -161,10 +167,10 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     budgets = [
         budget_view(each, each.budget, names[each.item]) for each in figures if each.budget is not None
     ]
-    unit = shown(measure)
+    unit, pieces = shown(measure), {each.item: each.n for each in measure.items}
     return SureView(
         measure.kind == "heating",
-        tuple(_pair(pair, names, unit) for pair in measure.pairs),
+        tuple(_pair(pair, names, unit, of=pieces) for pair in measure.pairs),
         _tests(measure),
         sum(pair.known for pair in measure.pairs),
         _places(measure, names),
@@ -195,8 +201,11 @@ def errors_in(measures: Iterable[MeasureFinding], instruments: Mapping[str, Inst
     )
 
 
-def _pair(pair: PairFinding, names: Mapping[str, str], unit: Shown) -> PairRow:
-    said = "pieces only" if not pair.known else "shown" if pair.shown else "none found"
+def _pair(pair: PairFinding, names: Mapping[str, str], unit: Shown, *, of: Mapping[str, int]) -> PairRow:
+    if pair.known:
+        said = "shown" if pair.shown else "none found"
+    else:
+        said = "one each" if of[pair.first] == of[pair.second] == 1 else "pieces only"
     gap = unit.gap(pair.difference.value, pair.half_width)
     sees = None if pair.gap is None else unit.size(pair.gap)
     return PairRow(names[pair.first], names[pair.second], gap, said, sees)

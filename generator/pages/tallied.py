@@ -10,11 +10,9 @@ from generator.evaluation.counted import (
     Answer,
     Answered,
     CheckFinding,
-    Counted,
     CountFinding,
     ItemCheck,
     ItemCount,
-    PieceOf,
 )
 from generator.evaluation.findings import ReportFinding
 from generator.evaluation.statements import Better
@@ -27,9 +25,9 @@ from generator.records.schema.item import Item
 
 @dataclass(frozen=True)
 class CountRun:
-    """One run of a piece: its day, its count, and whether it stands beside the sum."""
+    """Pieces of which a run came to the same: its day, its count, and whether it stands beside the sum."""
 
-    letter: str
+    letters: tuple[str, ...]
     older: str
     day: Day
     k: int
@@ -48,7 +46,7 @@ class CountRow:
         pieces: Pieces counted.
         trials: Over all trials; None without one.
         affected: Over the pieces; None without one.
-        runs: Each run.
+        runs: Each run; pieces that came to the same on one day stand together.
         unwanted: Whether anything was counted that is not the best that could be.
     """
 
@@ -76,9 +74,9 @@ class CountView:
 
 @dataclass(frozen=True)
 class PieceAnswer:
-    """What one piece answers, its letter, and what was seen: a day and a note a run that has one."""
+    """What pieces answer alike, their letters, and what was seen: a day and a note a run that has one."""
 
-    letter: str
+    letters: tuple[str, ...]
     answer: Answer
     notes: tuple[tuple[Day, str], ...]
 
@@ -96,7 +94,7 @@ class CheckRow:
     @property
     def pieces(self) -> int:
         """Pieces that answer, if only that it could not be told."""
-        return len(self.answers)
+        return sum(len(each.letters) for each in self.answers)
 
     @property
     def unwanted(self) -> bool:
@@ -184,22 +182,29 @@ def _count_row(found: ItemCount, better: Better | None, names: Names) -> CountRo
         found.n,
         of_share(found.trials),
         of_share(found.affected),
-        tuple(
-            _run(piece, run, "" if piece.stock == found.stock else stock_name(item, piece.stock))
-            for piece in found.pieces
-            for run in piece.runs
-        ),
+        _runs(item, found),
         not whole,
     )
 
 
-def _run(piece: PieceOf[Counted], run: Counted, older: str) -> CountRun:
-    return CountRun(piece.specimen, older, day(run.date), run.k, run.n, run.beside)
+def _runs(item: Item, found: ItemCount) -> tuple[CountRun, ...]:
+    alike: dict[tuple[str, str, int, int, bool], list[str]] = {}
+    for piece in found.pieces:
+        older = "" if piece.stock == found.stock else stock_name(item, piece.stock)
+        for run in piece.runs:
+            alike.setdefault((older, run.date, run.k, run.n, run.beside), []).append(piece.specimen)
+    return tuple(
+        CountRun(tuple(letters), older, day(date), k, n, beside)
+        for (older, date, k, n, beside), letters in alike.items()
+    )
 
 
 def _check_row(found: ItemCheck, names: Names) -> CheckRow:
     seen = {piece.specimen: piece.runs for piece in found.pieces}
-    answers = tuple(PieceAnswer(letter, answer, _notes(seen[letter])) for letter, answer in found.answers)
+    alike: dict[tuple[Answer, tuple[tuple[Day, str], ...]], list[str]] = {}
+    for letter, answer in found.answers:
+        alike.setdefault((answer, _notes(seen[letter])), []).append(letter)
+    answers = tuple(PieceAnswer(tuple(letters), *each) for each, letters in alike.items())
     item = names.items[found.item]
     return CheckRow(found.item, item.title, _newest(item, found.stock), answers, of_share(found.against))
 

@@ -30,6 +30,8 @@ STEP = 20.0
 """The way in air that the carried part of a rise is told for, K."""
 WORTH_A_WORD = frozenset({"still-rising", "too-few", "disturbed", "worsening"})
 """How a run ended, where its temperature is not the last word."""
+_ENDED = frozenset({"stopped", "over-range"})
+"""Why there is no mean of an item that got too hot."""
 
 
 @dataclass(frozen=True)
@@ -87,6 +89,7 @@ class WhereView:
         reference: The air that the report tells temperatures for; None where nothing names one.
         because: Why that air.
         rows: The items in the report's order.
+        without: Items of which no temperature is known and none was too high to be: their names, and why.
         single: Whether each of them was tested with one piece only.
         carried: Share of a rise, in percent, that it may be off by for each step of the way in air.
         step: That step.
@@ -102,6 +105,7 @@ class WhereView:
     reference: Both | None
     because: str
     rows: tuple[WhereRow, ...]
+    without: tuple[tuple[str, WhyNot], ...]
     single: bool
     carried: str
     step: Both
@@ -124,14 +128,18 @@ def where_views(
     views = []
     for each in heated:
         airs = next((item.airs for item in each.measure.items if item.airs), ())
+        known = [item for item in each.measure.items if item.airs and not _unknown(item)]
+        without = tuple(
+            (names[item.item].full, item.why_not or "no-run")
+            for item in each.measure.items
+            if item.airs and _unknown(item)
+        )
         for number in _numbers(airs):
             limit = None if number is None else limits[number]
             rows = tuple(
-                _row(item, names[item.item].full, stops.get(item.item, ()), number)
-                for item in each.measure.items
-                if item.airs
+                _row(item, names[item.item].full, stops.get(item.item, ()), number) for item in known
             )
-            views.append(_view(each, airs, limit, rows, several=len(heated) > 1))
+            views.append(_view(each, airs, limit, (rows, without), several=len(heated) > 1))
     return tuple(views)
 
 
@@ -142,9 +150,21 @@ def _numbers(airs: Sequence[InAir]) -> list[int | None]:
     return [number for number, *_ in airs[0].outcomes] or [None]
 
 
+def _unknown(item: ItemFinding) -> bool:
+    """Whether nothing is told of an item in any air, and not because it got too hot to be measured."""
+    said = any(outcome != "no-figure" for each in item.airs for _, outcome, _ in each.outcomes)
+    return item.why_not not in _ENDED and not said and all(each.warmest is None for each in item.airs)
+
+
 def _view(
-    heated: Heated, airs: Sequence[InAir], limit: Limit | None, rows: tuple[WhereRow, ...], *, several: bool
+    heated: Heated,
+    airs: Sequence[InAir],
+    limit: Limit | None,
+    told: tuple[tuple[WhereRow, ...], tuple[tuple[str, WhyNot], ...]],
+    *,
+    several: bool,
 ) -> WhereView:
+    rows, without = told
     measure: MeasureFinding = heated.measure
     mark = measure.own_mark if measure.own_mark is not None else measure.at
     return WhereView(
@@ -158,6 +178,7 @@ def _view(
         quantity(heated.air.value) if heated.air is not None else None,
         heated.air.because if heated.air is not None else "",
         rows,
+        without,
         all(row.n == 1 for row in rows),
         plain(round(100 * CARRIED, 2)),
         difference(STEP, 0),
@@ -166,7 +187,7 @@ def _view(
 
 def _row(item: ItemFinding, name: str, stopped: tuple[str, ...], number: int | None) -> WhereRow:
     own = [piece for piece in item.pieces if piece.stock == item.stock]
-    ended = item.why_not in {"stopped", "over-range"}
+    ended = item.why_not in _ENDED
     runs = [(piece.specimen, counted_run(piece)) for piece in own]
     return WhereRow(
         item.item,

@@ -23,7 +23,18 @@ ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
 HOW = REPORT + "1/how/okvarn-ih30/"
 OTHERS = [HOW, "compare/", "i/okvarn-ih30/", "glossary/", "corrections/"]
-PAGES = ["", REPORT, *OTHERS, "m/", "m/closed-box-heating/", "m/closed-box-heating/2/", "about/", "404.html"]
+OTHER_REPORTS = ["r/panel-sockets-12v/", "r/ring-terminals-m6/", "i/dorvekk-r6/"]
+PAGES = [
+    "",
+    REPORT,
+    *OTHER_REPORTS,
+    *OTHERS,
+    "m/",
+    "m/closed-box-heating/",
+    "m/closed-box-heating/2/",
+    "about/",
+    "404.html",
+]
 
 Variant = Callable[[str, str, str], str]
 

@@ -17,18 +17,28 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
+SOCKETS = "r/panel-sockets-12v/"
+TERMINALS = "r/ring-terminals-m6/"
 PAGES = [
     "",
     REPORT,
     REPORT + "1/",
     REPORT + "1/how/okvarn-ih30/",
+    SOCKETS,
+    SOCKETS + "1/how/ulmspar-u20/",
+    TERMINALS,
+    TERMINALS + "1/how/dorvekk-r6/",
     "compare/",
     "i/grenlo-30/",
     "i/pallsto-f30/",
+    "i/dorvekk-r6/",
+    "i/skavrint-p12/",
     "glossary/",
     "corrections/",
     "m/closed-box-heating/",
     "m/closed-box-heating/2/",
+    "m/socket-heating-15a/2/",
+    "m/crimp-pull/1/",
     "about/",
 ]
 

@@ -1,39 +1,22 @@
-"""The demonstration bench: who made what, which piece was heated when, and what was true of it.
+"""The demonstration bench's fuse holders: what was heated and pulled when, and what was true of it.
 
-The populations are chosen so that the pieces' rises come out near 14 K for the plain cable and 28, 30, 53, 62
-and 75 K for the holders, all but one piece, whose contact worsens; the pieces and all errors are then drawn.
+One piece has a contact that worsens; the pieces and all errors are drawn.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from tests.simulator.heat import COPPER, Fitting, Opening
-from tests.simulator.meters import Accuracy, Conduction, generator
+from tests.simulator.heat import Opening
+from tests.simulator.meters import Accuracy
+from tests.simulator.populations import CABLE, HOLDERS, SEED
 from tests.simulator.pull import Grip, Pulled, pulled
-from tests.simulator.rig import LEAD, MARK, SCHEDULE, Place, Plan, Population, Record, Rig, Wiring
+from tests.simulator.rig import MARK, SCHEDULE
+from tests.simulator.setups import Heating, Sitting
 
-SEED = 20260224
 REPORT = "fuse-holders-30a"
-
-LOGGER = Accuracy(share=0.005, fixed=0.5, resolution=0.1, noise=0.04)
-CLAMP = Accuracy(share=0.01, fixed=0.2, resolution=0.1, noise=0.02)
-VOLTMETER = Accuracy(share=0.005, fixed=0.3, resolution=0.1, noise=0.04)
-RIG = Rig(SEED, LOGGER, CLAMP, VOLTMETER)
-
-CABLE = "cable"
-POPULATIONS = {
-    CABLE: Population(resistance=LEAD, spread=0.0, to_box=0.0395, capacity=17.0, coefficient=COPPER),
-    "tessvik-t30": Population(resistance=1.70e-3, spread=0.04),
-    "veldrun-v30": Population(resistance=1.78e-3, spread=0.04),
-    "okvarn-ih30": Population(resistance=3.14e-3, spread=0.03),
-    "pallsto-f30": Population(resistance=3.43e-3, spread=0.03),
-    "grenlo-30": Population(resistance=4.43e-3, spread=0.05),
-}
-WORSENING = {("grenlo-30", "C"): 0.2}
-"""Item and letter of the pieces whose joint worsens, to the share of the resistance gained per hour."""
 
 SCALE = Accuracy(share=0.01, fixed=2.0, resolution=2.0, noise=1.0)
 GRIPS = {
@@ -43,110 +26,6 @@ GRIPS = {
     "pallsto-f30": Grip(force=118.0, spread=0.10),
     "grenlo-30": Grip(force=84.0, spread=0.12),
 }
-TOOLS = {
-    "tessvik-t30": "screwdriver, hand-tight",
-    "veldrun-v30": "ratchet crimper",
-    "okvarn-ih30": "lever",
-    "pallsto-f30": "pliers",
-    "grenlo-30": "pliers",
-}
-
-
-@dataclass(frozen=True)
-class Heating:
-    """One run file: what was heated on which day, and what was particular to it.
-
-    Attributes:
-        date: ISO date.
-        item: Id of the item, or `cable`.
-        specimen: Letter of the piece; for the cable its number in the series.
-        channel: Of the probe on the body, with `with k7` where it is not the channel's own.
-        air: Temperature of the room at the start, °C.
-        ramp: Its drift, K an hour.
-        minutes: When the meters were read.
-        openings: When the lid was lifted.
-        slips: Minute and factor of a clamp reading taken with its jaw not shut.
-        remark: The comment at the top of the file.
-        air_each: The air was noted at each so many readings.
-        meters: Of those that may be left out: the bench meter, which reads the drop.
-        events: Time and what happened, beyond the trims, which are written by themselves.
-        excluded: Minute of a row and the reason why it does not count.
-        deviations: From the method.
-    """
-
-    date: str
-    item: str
-    specimen: str
-    channel: str
-    air: float
-    ramp: float
-    minutes: tuple[int, ...] = SCHEDULE
-    openings: tuple[Opening, ...] = ()
-    slips: tuple[tuple[int, float], ...] = ()
-    remark: str = ""
-    air_each: int = 1
-    meters: tuple[str, ...] = ("bench-meter-1",)
-    events: tuple[tuple[int, str], ...] = ()
-    excluded: dict[int, str] = field(default_factory=dict)
-    deviations: tuple[str, ...] = ()
-
-    @property
-    def name(self) -> str:
-        """Id of the run, which is the file's name."""
-        return f"{self.date}-{self.item.partition('-')[0]}-{self.specimen.lower()}"
-
-    @property
-    def record(self) -> Record:
-        """What was read, and what was true."""
-        plan = Plan(self.name, self.minutes, self.air, self.ramp, openings=self.openings, slips=self.slips)
-        return RIG.heat(plan, (place(self.item, self.specimen, self.channel),))
-
-
-@dataclass(frozen=True)
-class Sitting:
-    """Pieces in series: one current, one air.
-
-    Attributes:
-        date: ISO date, and the sitting's id.
-        air: Temperature of the room at the start, °C.
-        ramp: Its drift, K an hour.
-        channels: Item and letter, as `okvarn-ih30:A`, to the channel of its probe.
-    """
-
-    date: str
-    air: float
-    ramp: float
-    channels: dict[str, str]
-
-    @property
-    def record(self) -> Record:
-        """What was read, and what was true, pieces in the order of the channels."""
-        keys = (key.split(":") for key in self.channels)
-        places = (
-            place(item, specimen, channel)
-            for (item, specimen), channel in zip(keys, self.channels.values(), strict=True)
-        )
-        return RIG.heat(Plan(self.date, air=self.air, ramp=self.ramp), tuple(places))
-
-
-def piece(item: str, specimen: str) -> Fitting:
-    """The piece itself; the same one whenever it is heated."""
-    # Each pass of the cable is the same cable.
-    name = "1" if item == CABLE else specimen
-    sound = POPULATIONS[item].drawn(generator(SEED, "piece", item, name), 1)
-    return replace(sound, worsening=WORSENING.get((item, specimen), 0.0))
-
-
-def place(item: str, specimen: str, channel: str) -> Place:
-    """A piece in the rig, with the thermometer that a record names as `CH3` or `CH3 with k7`."""
-    socket, _, other = channel.partition(" with ")
-    common = generator(SEED, "conduction", "cement").uniform(0.2, 0.6)
-    own = generator(SEED, "conduction", item).uniform(0.0, 0.3)
-    wiring = Wiring(socket, other or f"k{socket.removeprefix('CH')}")
-    # On the control the marks are as far apart as the cable that goes with a holder.
-    lead = 0.0 if item == CABLE else LEAD
-    return Place(piece(item, specimen), wiring, Conduction(common, own), lead)
-
 
 STOPPED_AT = 42
 """The minute in which the worsening piece came to the stop limit."""
@@ -202,6 +81,10 @@ SITTING = Sitting(
         "pallsto-f30:A": "CH6",
         "grenlo-30:A": "CH7",
     },
+    remarks=(
+        "One piece of each in series, each in a box of its own.",
+        "The bench meter goes from one to the next at each reading.",
+    ),
 )
 
 
@@ -267,6 +150,6 @@ def truths() -> Truths:
     for key, truth in zip(SITTING.channels, SITTING.record.truths, strict=True):
         pieces[f"{SITTING.date}/{key}"] = truth.rise
     air = float(np.mean([each.air + each.ramp / 2.0 for each in (*HEATINGS, SITTING)]))
-    means = {item: population.mean_rise(MARK, air) for item, population in POPULATIONS.items()}
+    means = {item: population.mean_rise(MARK, air) for item, population in HOLDERS.items()}
     pulls = {each.name: each.record.force for each in PULLS}
     return Truths(pieces, means, pulls, {item: grip.mean for item, grip in GRIPS.items()})

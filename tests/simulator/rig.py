@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -105,6 +105,8 @@ class Plan:
         openings: When the lid was lifted.
         slips: Minute and factor of a clamp reading taken with its jaw not shut.
         stop_limit: Indicated temperature at which the heating is stopped, °C.
+        current: What the meter is set to show, A.
+        box: What each piece lies in.
     """
 
     name: str
@@ -114,6 +116,8 @@ class Plan:
     openings: tuple[Opening, ...] = ()
     slips: tuple[tuple[int, float], ...] = ()
     stop_limit: float = 110.0
+    current: float = SET
+    box: Box = field(default_factory=Box)
 
 
 @dataclass(frozen=True)
@@ -184,7 +188,7 @@ class Rig:
         clamp = Meter.drawn(self.clamp, self.seed, "clamp", self.calibrated)
         clamp_error = clamp.in_run(draw)
         times = grid(plan.minutes[-1] + 1)
-        supply = surroundings.supply(draw, times, SET, clamp_error, plan.minutes)
+        supply = surroundings.supply(draw, times, plan.current, clamp_error, plan.minutes)
         room = surroundings.room(draw, times, plan.air, plan.ramp)
         hour = _Hour(times, supply.current, room, surroundings.moments(draw, plan.minutes, times))
         shown = clamp.reads(hour.read(supply.current), clamp_error, draw)
@@ -192,7 +196,8 @@ class Rig:
             row = plan.minutes.index(minute)
             shown[row] = rounded(shown[row] * factor, self.clamp.resolution)
         air, zero = self._read(self.air, hour.read(surroundings.lagged(room, AIR_LAG)), plan.air, draw)
-        seen = [self._watch(place, Box(openings=plan.openings), hour, draw) for place in places]
+        box = replace(plan.box, openings=plan.openings)
+        seen = [self._watch(place, box, hour, draw) for place in places]
         bodies, zeros, drops = (
             np.stack([getattr(each, name) for each in seen]) for name in ("body", "zero", "drop")
         )
@@ -206,7 +211,7 @@ class Rig:
             tuple(minute for minute in supply.trims if minute < plan.minutes[rows - 1]),
             stopped,
             np.vstack([zero, zeros]),
-            tuple(_truth(place.fitting, hour) for place in places),
+            tuple(_truth(place.fitting, hour, plan) for place in places),
         )
 
     def _watch(self, place: Place, box: Box, hour: _Hour, draw: np.random.Generator) -> _Seen:
@@ -246,12 +251,12 @@ class _Hour:
         return np.interp(self.at, self.times, values)
 
 
-def _truth(fitting: Fitting, hour: _Hour) -> Truth:
-    air = float(np.mean(hour.room))
-    rise = float(steady_rise(fitting, Box(), MARK, air, SET)[0])
+def _truth(fitting: Fitting, hour: _Hour, plan: Plan) -> Truth:
+    air, mean = float(np.mean(hour.room)), float(np.mean(hour.current))
+    rise = float(steady_rise(fitting, plan.box, MARK, air, plan.current)[0])
     if fitting.worsening:
-        return Truth(rise, None, float(np.mean(hour.current)))
-    return Truth(rise, float(settled_rise(fitting, Box(), air, SET)[0]), float(np.mean(hour.current)))
+        return Truth(rise, None, mean)
+    return Truth(rise, float(settled_rise(fitting, plan.box, air, plan.current)[0]), mean)
 
 
 @dataclass(frozen=True)

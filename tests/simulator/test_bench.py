@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 import yaml
 
-from tests.simulator import bench
-from tests.simulator.bench import HEATINGS, LOGGER, PULLS, SITTING
+from tests.simulator import bench, handling, populations, sockets
+from tests.simulator.bench import HEATINGS, PULLS, SITTING
 from tests.simulator.meters import Accuracy
 from tests.simulator.rig import MARK, SCHEDULE
 from tests.simulator.write import REPORTS
@@ -62,17 +62,19 @@ def test_where_each_item_stands_against_105_degrees_in_a_locker_of_50(truths: be
 
 
 def test_every_piece_is_heated_once_and_the_cable_first_and_last(truths: bench.Truths) -> None:
-    heated = [(each.item, each.specimen) for each in HEATINGS if each.item != bench.CABLE]
+    heated = [(each.item, each.specimen) for each in HEATINGS if each.item != populations.CABLE]
     heated += [(item, specimen) for item, specimen in (key.split(":") for key in SITTING.channels)]
     had = [
         (path.stem, specimen)
         for path in (REPORTS / "items").glob("*.yml")
+        if path.stem in populations.HOLDERS
         for specimen in yaml.safe_load(path.read_text(encoding="utf-8"))["specimens"]
     ]
     assert sorted(heated) == sorted(had)
-    assert [each.item for each in (HEATINGS[0], HEATINGS[-1])] == [bench.CABLE, bench.CABLE]
+    assert [each.item for each in (HEATINGS[0], HEATINGS[-1])] == [populations.CABLE, populations.CABLE]
     assert len(truths.pieces) == len(had) + 2
     assert sorted((each.item, each.specimen) for each in PULLS) == sorted(had)
+    assert sorted((each.item, each.specimen) for each in handling.HANDLED) == sorted(had)
     assert min(each.date for each in PULLS) > max(each.date for each in HEATINGS)
     assert [each.date for each in HEATINGS] == sorted(each.date for each in HEATINGS)
 
@@ -94,10 +96,11 @@ def test_populations_means_are_what_five_pieces_scatter_round(truths: bench.Trut
 @pytest.mark.parametrize(
     ("record", "stated"),
     [
-        ("logger-1", LOGGER),
-        ("clamp-2", bench.CLAMP),
-        ("bench-meter-1", bench.VOLTMETER),
+        ("logger-1", populations.LOGGER),
+        ("clamp-2", populations.CLAMP),
+        ("bench-meter-1", populations.VOLTMETER),
         ("spring-scale-1", bench.SCALE),
+        ("push-gauge-1", sockets.GAUGE),
     ],
 )
 def test_records_state_the_accuracy_that_the_simulator_keeps_to(record: str, stated: Accuracy) -> None:
@@ -119,7 +122,7 @@ def test_every_channel_and_probe_is_known_to_the_logger() -> None:
     for channel in (*(each.channel for each in HEATINGS), *SITTING.channels.values()):
         socket, _, other = channel.partition(" with ")
         assert socket in logger["channels"]
-        wiring = bench.place("tessvik-t30", "A", channel).wiring
+        wiring = populations.place("tessvik-t30", "A", channel).wiring
         assert wiring.probe == (other or logger["channels"][socket])
         assert wiring.probe in logger["probes"]
 

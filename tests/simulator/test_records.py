@@ -1,5 +1,6 @@
 """The demonstration bench, a new bench and its example are read without a fault or a doubt."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
@@ -7,7 +8,7 @@ import pytest
 from generator.fault import message
 from generator.intake.new_bench import new_bench
 from generator.records.bench import Bench, load
-from tests.simulator.bench import HEATINGS, PULLS, REPORT, SITTING, truths
+from tests.simulator import bench, handling, sockets, terminals
 from tests.simulator.write import REPORTS
 
 
@@ -23,15 +24,35 @@ def demo() -> Bench:
 def test_demonstration_bench_is_sound_and_says_that_it_is_one(demo: Bench) -> None:
     assert told(demo) == []
     assert demo.settings.demonstration
-    assert set(demo.items) == set(demo.reports[REPORT].record.items)
+    named = [item for report in demo.reports.values() for item in report.record.items]
+    assert sorted(named) == sorted(demo.items)
 
 
-def test_every_heating_and_every_pull_is_read(demo: Bench) -> None:
-    names = [*(each.name for each in HEATINGS), *(each.name for each in PULLS)]
-    ids = {f"{SITTING.date}/{key}" for key in SITTING.channels} | {f"{REPORT}/{name}" for name in names}
-    assert set(demo.runs) == ids == set(demo.reports[REPORT].runs)
-    short = {run.rpartition("/")[2] if run.startswith(REPORT) else run for run in demo.runs}
-    assert short == {*truths().pieces, *truths().pulls}
+def names_of(runs: Iterable[str], report: str) -> set[str]:
+    """As the simulator names them: without the report, with the sitting."""
+    return {run.removeprefix(f"{report}/") for run in runs}
+
+
+def test_every_heating_pull_and_handling_of_a_holder_is_read(demo: Bench) -> None:
+    handled = {f"{handling.DATE}/{each.key}" for each in handling.HANDLED}
+    found = names_of(demo.reports[bench.REPORT].runs, bench.REPORT)
+    true = bench.truths()
+    assert found == {*true.pieces, *true.pulls, *handled}
+
+
+def test_every_heating_of_a_socket_and_every_push_is_read(demo: Bench) -> None:
+    found = names_of(demo.reports[sockets.REPORT].runs, sockets.REPORT)
+    assert found == {*sockets.true_rises(), *(each.name for each in sockets.PUSHED)}
+
+
+def test_every_crimp_is_read(demo: Bench) -> None:
+    found = names_of(demo.reports[terminals.REPORT].runs, terminals.REPORT)
+    assert found == {f"{terminals.DATE}/{each.key}" for each in terminals.CRIMPS}
+
+
+def test_each_run_is_of_one_report(demo: Bench) -> None:
+    rested = [run for report in demo.reports.values() for run in report.runs]
+    assert sorted(rested) == sorted(demo.runs)
 
 
 @pytest.mark.parametrize(("parts", "runs"), [(("bench",), 0), (("bench", "example"), 4)])
@@ -39,10 +60,10 @@ def test_a_new_bench_is_sound_before_a_word_of_it_is_changed(
     tmp_path: Path, parts: tuple[str, ...], runs: int
 ) -> None:
     new_bench(tmp_path, parts)
-    bench = load(tmp_path)
-    assert told(bench) == []
-    assert len(bench.runs) == runs
-    assert bench.settings.demonstration
+    new = load(tmp_path)
+    assert told(new) == []
+    assert len(new.runs) == runs
+    assert new.settings.demonstration
 
 
 def test_a_new_bench_has_its_dot_files_and_eight_lines_of_settings(tmp_path: Path) -> None:
@@ -55,8 +76,8 @@ def test_a_new_bench_has_its_dot_files_and_eight_lines_of_settings(tmp_path: Pat
 
 def test_the_example_holds_two_of_everything_and_its_own_names(tmp_path: Path, demo: Bench) -> None:
     new_bench(tmp_path, ("bench", "example"))
-    bench = load(tmp_path)
-    assert (len(bench.methods), len(bench.instruments), len(bench.items), len(bench.reports)) == (1, 2, 2, 1)
-    assert not {item.maker for item in bench.items.values()} & {item.maker for item in demo.items.values()}
-    assert all(len(item.specimens) == 2 for item in bench.items.values())
-    assert all(version.hazard for method in bench.methods.values() for version in method.values())
+    new = load(tmp_path)
+    assert (len(new.methods), len(new.instruments), len(new.items), len(new.reports)) == (1, 2, 2, 1)
+    assert not {item.maker for item in new.items.values()} & {item.maker for item in demo.items.values()}
+    assert all(len(item.specimens) == 2 for item in new.items.values())
+    assert all(version.hazard for method in new.methods.values() for version in method.values())

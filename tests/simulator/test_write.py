@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from tests.simulator import write
+from tests.simulator import lines, sockets, terminals, write
 from tests.simulator.bench import HEATINGS, REPORT, SITTING
 
 
@@ -17,7 +17,7 @@ def files() -> dict[str, str]:
 def test_committed_files_are_what_the_simulator_writes(files: dict[str, str]) -> None:
     kept = {
         path.relative_to(write.REPORTS).as_posix(): path.read_bytes().decode("utf-8")
-        for folder in (write.REPORTS / REPORT / "runs", write.REPORTS / "sittings")
+        for folder in (*sorted(write.REPORTS.glob("*/runs")), write.REPORTS / "sittings")
         for path in sorted(folder.iterdir())
     }
     assert sorted(kept) == sorted(files)
@@ -43,7 +43,7 @@ def test_writing_mends_an_edited_file_and_takes_away_a_stray_run(
 
 def test_readings_stand_in_columns_one_under_another(files: dict[str, str]) -> None:
     for name, text in files.items():
-        if name.endswith(".csv") or "-pull-" in name:
+        if "time min" not in text:
             continue
         rows = [line for line in text.partition("readings: |\n")[2].splitlines() if line.startswith("  ")]
         table = [row for row in rows if "|" in row]
@@ -56,7 +56,7 @@ def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
     texts = {
         name: yaml.safe_load(text)
         for name, text in files.items()
-        if "/runs/" in name and "-pull-" not in name
+        if name.startswith(f"{REPORT}/runs/") and "-pull-" not in name
     }
     assert sum(" ! " in each["readings"] for each in texts.values()) == 1
     assert sum("deviations" in each for each in texts.values()) == 1
@@ -92,9 +92,36 @@ def test_a_pull_is_one_value_of_one_piece(files: dict[str, str]) -> None:
         assert "readings" not in each
 
 
+def test_a_push_is_ten_readings_without_a_time(files: dict[str, str]) -> None:
+    pushes = [yaml.safe_load(text) for name, text in files.items() if "-push-" in name]
+    assert len(pushes) == len(sockets.FORCES)
+    for each in pushes:
+        head, *rows = each["readings"].splitlines()
+        assert head == "force N"
+        assert len(rows) == sockets.PUSHES
+        assert "values" not in each
+
+
+def test_the_crimps_of_the_makes_were_pulled_in_turn(files: dict[str, str]) -> None:
+    sitting = yaml.safe_load(files[f"sittings/{terminals.DATE}.yml"])
+    items = [key.partition(":")[0] for key in sitting["runs"]]
+    assert items == [*terminals.GRIPS] * len(terminals.LETTERS)
+    answers = [each["observations"][0]["answer"] for each in sitting["runs"].values()]
+    # A plain reader of YAML 1.1 takes the word for a truth value.
+    assert answers.count(False) == 1
+
+
+def test_the_run_by_the_earlier_version_says_so(files: dict[str, str]) -> None:
+    run = yaml.safe_load(files[f"{sockets.REPORT}/runs/{sockets.EARLIER.name}.yml"])
+    assert run["method"] == "socket-heating-15a/1"
+    sat = [yaml.safe_load(files[f"sittings/{each.date}.yml"]) for each in sockets.SITTINGS]
+    methods = [{run["method"] for run in sitting["runs"].values()} for sitting in sat]
+    assert methods == [{"socket-heating-10a/1"}, {"socket-heating-15a/2"}]
+
+
 def test_an_excluded_reading_keeps_its_figures_and_gives_its_reason() -> None:
     columns = {"time min": ["0", "25"], "current A": ["30.0", "28.0"]}
-    assert write.aligned(columns, ["", "jaw not shut"]) == [
+    assert lines.aligned(columns, ["", "jaw not shut"]) == [
         "time min | current A",
         "0        | 30.0",
         "25       | 28.0 ! jaw not shut",
@@ -103,6 +130,6 @@ def test_an_excluded_reading_keeps_its_figures_and_gives_its_reason() -> None:
 
 def test_a_tool_with_a_comma_is_quoted_and_another_is_not() -> None:
     assert (
-        yaml.safe_load(write.termination("tessvik-t30"))["termination"]["tool"] == "screwdriver, hand-tight"
+        yaml.safe_load(lines.termination("tessvik-t30"))["termination"]["tool"] == "screwdriver, hand-tight"
     )
-    assert '"' not in write.termination("okvarn-ih30")
+    assert '"' not in lines.termination("okvarn-ih30")

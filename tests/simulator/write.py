@@ -8,48 +8,64 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-import numpy as np
-
-from tests.simulator.bench import CABLE, HEATINGS, PULLS, REPORT, SITTING, TOOLS, Heating, Pull, Sitting
+from tests.simulator import bench, handling, sockets, terminals
+from tests.simulator.bench import Pull
+from tests.simulator.lines import aligned, digits, events, stopped, termination, trims
+from tests.simulator.populations import CABLE
 from tests.simulator.rig import Record
+from tests.simulator.setups import Heating, Sitting
+from tests.simulator.sockets import Push
 
 REPORTS = Path(__file__).parents[2] / "reports"
-METHOD = "closed-box-heating/2"
 PULL_METHOD = "pull-out/1"
-CONDITIONS = "conditions: {conductor: 4 mm2 class 5, enclosure: closed box 2 l, air-measured: beside the box}"
+PUSH_METHOD = "plug-insertion/1"
 
 
 def files() -> dict[str, str]:
     """Every file that holds simulated readings: path under `reports/` to text."""
-    runs = {f"{REPORT}/runs/{each.name}.yml": run_text(each) for each in HEATINGS}
-    runs |= {f"{REPORT}/runs/{each.name}.yml": pull_text(each) for each in PULLS}
-    record = SITTING.record
-    name = f"sittings/{SITTING.date}.yml"
-    return {**runs, name: sitting_text(SITTING, record), f"sittings/{zero_name(SITTING)}": zero_text(record)}
+    heatings = {bench.REPORT: bench.HEATINGS, sockets.REPORT: (sockets.EARLIER,)}
+    runs = {
+        name(report, each.name): run_text(each) for report, several in heatings.items() for each in several
+    }
+    runs |= {name(bench.REPORT, each.name): pull_text(each) for each in bench.PULLS}
+    runs |= {name(sockets.REPORT, each.name): push_text(each) for each in sockets.PUSHED}
+    sat = {}
+    for sitting in (bench.SITTING, *sockets.SITTINGS):
+        record = sitting.record
+        sat[f"sittings/{sitting.date}.yml"] = sitting_text(sitting, record)
+        sat[f"sittings/{zero_name(sitting)}"] = zero_text(sitting, record)
+    sat[f"sittings/{handling.DATE}.yml"] = handling_text()
+    sat[f"sittings/{terminals.DATE}.yml"] = crimps_text()
+    return runs | sat
+
+
+def name(report: str, run: str) -> str:
+    """Where a run's file lies under `reports/`."""
+    return f"{report}/runs/{run}.yml"
 
 
 def run_text(heating: Heating) -> str:
     """A run file as typed at the bench."""
     record = heating.record
     lines = [f"# {heating.remark}"] if heating.remark else []
-    lines.append(f"method: {METHOD}")
+    lines.append(f"method: {heating.setup.method}")
     if heating.item == CABLE:
         lines.append("control: unbroken-cable")
     else:
         lines += [f"item: {heating.item}", f"specimen: {heating.specimen}"]
     lines += [f"date: {heating.date}", "place: workshop"]
     if heating.item != CABLE:
-        lines.append(termination(heating.item))
+        lines.append(termination(heating.item, heating.setup.strip))
     lines += [
         "instruments:",
-        f"  temperature@body: logger-1/{heating.channel}",
+        f"  temperature@{heating.setup.point}: logger-1/{heating.channel}",
         "  ambient: logger-1/CH1",
         "  current: clamp-2",
         *(f"  drop: {meter}" for meter in heating.meters),
-        CONDITIONS,
+        f"conditions: {heating.setup.conditions}",
         "readings: |",
         *(f"  {line}" for line in table(heating, record)),
-        *events((*heating.events, *trims(record))),
+        *events((*heating.events, *trims(record, heating.setup.current))),
         *stopped(record),
     ]
     if heating.deviations:
@@ -73,19 +89,12 @@ def pull_text(pull: Pull) -> str:
     return "\n".join(lines) + "\n"
 
 
-def termination(item: str) -> str:
-    """How the pieces of an item were fastened."""
-    tool = TOOLS[item]
-    quoted = f'"{tool}"' if "," in tool else tool
-    return f"termination: {{number: 1, strip: 10 mm, tool: {quoted}}}"
-
-
 def table(heating: Heating, record: Record) -> list[str]:
     """The readings, a row a reading; an excluded one with its reason."""
     air = [text if at % heating.air_each == 0 else "" for at, text in enumerate(digits(record.air))]
     columns = {
         "time min": [str(minute) for minute in record.minutes],
-        "temperature@body degC": digits(record.bodies[0]),
+        f"temperature@{heating.setup.point} degC": digits(record.bodies[0]),
         "ambient degC": air,
         "current A": digits(record.current),
     }
@@ -95,43 +104,6 @@ def table(heating: Heating, record: Record) -> list[str]:
     return aligned(columns, reasons)
 
 
-def aligned(columns: dict[str, list[str]], reasons: list[str]) -> list[str]:
-    """Columns side by side, parted by bars, with the reasons of excluded rows at their ends."""
-    widths = {head: max(len(head), *map(len, cells)) for head, cells in columns.items()}
-    rows = [
-        list(columns),
-        *([columns[head][row] for head in columns] for row in range(len(reasons))),
-    ]
-    lines = []
-    for cells, reason in zip(rows, ["", *reasons], strict=True):
-        line = " | ".join(cell.ljust(width) for cell, width in zip(cells, widths.values(), strict=True))
-        lines.append(line.rstrip() + (f" ! {reason}" if reason else ""))
-    return lines
-
-
-def digits(values: np.typing.NDArray[np.float64]) -> list[str]:
-    """Readings as the meters show them; all of this bench have one decimal."""
-    return [f"{value + 0.0:.1f}" for value in values]
-
-
-def trims(record: Record) -> tuple[tuple[int, str], ...]:
-    """When the current was set again."""
-    return tuple((minute, "current set back to 30 A after the reading") for minute in record.trims)
-
-
-def stopped(record: Record) -> list[str]:
-    """Where the heating ended before its time; no lines where it did not."""
-    if record.stopped is None:
-        return []
-    return [f"stopped: {{at: {record.stopped} min, because: stop limit}}"]
-
-
-def events(noted: tuple[tuple[int, str], ...]) -> list[str]:
-    """The events in order of time; no lines where there was none."""
-    lines = [f"  - {{at: {minute} min, what: {what}}}" for minute, what in sorted(noted)]
-    return ["events:", *lines] if lines else []
-
-
 def zero_name(sitting: Sitting) -> str:
     """The file of a sitting's zero check."""
     return f"zero-{sitting.date}.csv"
@@ -139,7 +111,8 @@ def zero_name(sitting: Sitting) -> str:
 
 def sitting_text(sitting: Sitting, record: Record) -> str:
     """The file of a sitting."""
-    bodies = [f"{key}@body" for key in sitting.channels]
+    setup = sitting.setup
+    bodies = [f"{key}@{setup.point}" for key in sitting.channels]
     readings = {
         "time min": [str(minute) for minute in record.minutes],
         "ambient degC": digits(record.air),
@@ -147,14 +120,13 @@ def sitting_text(sitting: Sitting, record: Record) -> str:
         **{f"{head} degC": digits(row) for head, row in zip(bodies, record.bodies, strict=True)},
         **{f"{key} drop mV": digits(row) for key, row in zip(sitting.channels, record.drops, strict=True)},
     }
-    noted = events(trims(record))
+    noted = events(trims(record, setup.current))
     lines = [
-        "# One piece of each in series, each in a box of its own.",
-        "# The bench meter goes from one to the next at each reading.",
+        *(f"# {remark}" for remark in sitting.remarks),
         f"date: {sitting.date}",
         "place: workshop",
         "instruments: {current: clamp-2, ambient: logger-1/CH1}",
-        CONDITIONS,
+        f"conditions: {setup.conditions}",
         "zero-check:",
         f"  pairs: {record.zero.shape[1]}",
         f"  columns: [ambient, {', '.join(bodies)}]",
@@ -164,9 +136,9 @@ def sitting_text(sitting: Sitting, record: Record) -> str:
     for key, channel in sitting.channels.items():
         lines += [
             f"  {key}:",
-            f"    method: {METHOD}",
-            f"    {termination(key.partition(':')[0])}",
-            f"    temperature@body: logger-1/{channel}",
+            f"    method: {setup.method}",
+            f"    {termination(key.partition(':')[0], setup.strip)}",
+            f"    temperature@{setup.point}: logger-1/{channel}",
             "    drop: bench-meter-1",
             *(f"    {line}" for line in noted),
         ]
@@ -174,22 +146,83 @@ def sitting_text(sitting: Sitting, record: Record) -> str:
     return "\n".join(lines) + "\n"
 
 
-def zero_text(record: Record) -> str:
+def zero_text(sitting: Sitting, record: Record) -> str:
     """All probes side by side before the current was switched on, as the logger saved it."""
-    heads = ["ambient degC", *(f"{key}@body degC" for key in SITTING.channels)]
+    heads = ["ambient degC", *(f"{key}@{sitting.setup.point} degC" for key in sitting.channels)]
     rows = zip(*(digits(channel) for channel in record.zero), strict=True)
     return "\n".join([",".join(heads), *(",".join(row) for row in rows)]) + "\n"
+
+
+def push_text(push: Push) -> str:
+    """The run file of a plug pushed in again and again."""
+    lines = [
+        f"method: {PUSH_METHOD}",
+        f"item: {push.item}",
+        "specimen: A",
+        f"date: {push.date}",
+        "place: workshop",
+        "instruments: {force: push-gauge-1}",
+        "conditions: {plug: the reference plug}",
+        "readings: |",
+        "  force N",
+        *(f"  {shown:.1f}" for shown in push.record.shown),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def handling_text() -> str:
+    """The sitting in which every holder was opened and looked at."""
+    lines = [
+        "# After the heatings and before the pulls. A stroke on paper for each lid that sprang open.",
+        f"date: {handling.DATE}",
+        "place: workshop",
+        "runs:",
+    ]
+    for each in handling.HANDLED:
+        answer, note = each.reached
+        seen = f", note: {note}" if note else ""
+        lines += [
+            f"  {each.key}:",
+            f"    method: {handling.METHOD}",
+            f"    counts: {{openings: {each.loose} of {handling.OPENINGS}}}",
+            f"    observations: [{{check: probe-reaches-contact, answer: {answer}{seen}}}]",
+        ]
+    return "\n".join(lines) + "\n"
+
+
+def crimps_text() -> str:
+    """The sitting in which every crimp was looked at, tugged and pulled off."""
+    lines = [
+        "# One of each in turn, so that a tired hand is not one maker's fault.",
+        f"date: {terminals.DATE}",
+        "place: workshop",
+        "instruments: {force: spring-scale-1}",
+        "conditions: {conductor: 4 mm2 class 5}",
+        "runs:",
+    ]
+    for each in terminals.CRIMPS:
+        seen = "no, note: two strands lie beside the barrel" if each.bad else "yes"
+        lines += [
+            f"  {each.key}:",
+            f"    method: {terminals.METHOD}",
+            f"    {termination(each.item, '8 mm')}",
+            f"    values: {{pull-off: {each.pulled.shown:.0f} N}}",
+            f"    counts: {{tugs: {each.moved} of {terminals.TUGS}}}",
+            f"    observations: [{{check: strands-inside, answer: {seen}}}]",
+        ]
+    return "\n".join(lines) + "\n"
 
 
 def main(root: Path = REPORTS) -> None:
     """Write them all, and take away runs that the plan no longer holds."""
     wanted = files()
-    for path in (root / REPORT / "runs").glob("*.yml"):
-        if path.relative_to(root).as_posix() not in wanted:
-            path.unlink()
-    for name, text in wanted.items():
-        (root / name).parent.mkdir(parents=True, exist_ok=True)
-        (root / name).write_text(text, encoding="utf-8", newline="\n")
+    for report in (bench.REPORT, sockets.REPORT, terminals.REPORT):
+        for path in (root / report / "runs").glob("*.yml"):
+            if path.relative_to(root).as_posix() not in wanted:
+                path.unlink()
+    for place, text in wanted.items():
+        (root / place).parent.mkdir(parents=True, exist_ok=True)
+        (root / place).write_text(text, encoding="utf-8", newline="\n")
     sys.stdout.write(f"wrote {len(wanted)} files under {root}\n")
 
 
