@@ -10,11 +10,13 @@ from generator.evaluation.findings import MeasureFinding, RunFinding
 from generator.evaluation.order import in_order, on_days_of_their_own
 from generator.pages.format import Day, Span, as_printed, celsius_span, day
 from generator.pages.meters import Meter, meters_of
+from generator.pages.other_versions import OtherVersion, other_versions
 from generator.pages.seen import SeenRow, seen_rows
 from generator.pages.strayed import Drift, Strayed, UnlikeRow, drifts, strayed, unlike_rows
 from generator.records.quantity import Quantity, Range
 from generator.records.run import AmbientMode, Run
 from generator.records.schema.instrument import Instrument
+from generator.records.schema.method import Method
 
 
 @dataclass(frozen=True)
@@ -72,7 +74,8 @@ class RanTogether:
 class MeasuredView:
     """Everything that `fragments/measured.html.jinja` is given beside the method's own facts.
 
-    `order` is that of the runs; `alone` names items that were run on days of their own.
+    `order` is that of the runs; `alone` names items that were run on days of their own, `apart` the runs
+    by versions that do not agree with the newest.
     """
 
     air: Air
@@ -94,6 +97,7 @@ class MeasuredView:
     days: tuple[Day, ...]
     order: tuple[RanTogether, ...] = ()
     alone: tuple[str, ...] = ()
+    apart: tuple[tuple[OtherVersion, tuple[Of, ...]], ...] = ()
 
 
 def measured_view(
@@ -101,8 +105,9 @@ def measured_view(
     measures: Iterable[MeasureFinding],
     instruments: Mapping[str, Instrument],
     names: Mapping[str, str],
+    methods: Iterable[Method] = (),
 ) -> MeasuredView:
-    """Gather what the runs of a report say of how they were made."""
+    """Gather what the runs of a report say of how they were made, and by versions of which methods."""
     made, told = tuple(runs), tuple(measures)
     found = _runs_of(told)
     owners = {run.id: names[run.item or run.control] for run in made}
@@ -134,6 +139,7 @@ def measured_view(
             for each in in_order(made)
         ),
         tuple(names[item] for item in on_days_of_their_own(made)),
+        tuple((each, tuple(of[run] for run in each.runs)) for each in other_versions(told, methods)),
     )
 
 

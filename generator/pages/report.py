@@ -175,7 +175,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         measures={key: addresses.anchor(f"measure-{key}") for key in record.measures},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
         errors=errors_in(measures, bench.instruments),
-        measured=measured_view(tuple(report.runs.values()), measures, bench.instruments, full),
+        measured=measured_view(report.runs.values(), measures, bench.instruments, full, methods),
         conditions=conditions_by_method(methods),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),

@@ -12,9 +12,10 @@ from generator.evaluation.report import evaluate
 from generator.pages.fit import FitView
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.render import Renderer
+from generator.pages.report import methods_of
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
-from tests.evaluation.small import LOGGER, Small, table
+from tests.evaluation.small import LOGGER, METHOD, Small, table
 from tests.evaluation.test_agreements import BESIDE, THERMOMETER
 from tests.pages.factory import ROOT, demo
 from tests.pages.rendered import Parsed
@@ -181,3 +182,27 @@ def test_two_meters_beside_each_other_and_the_order_of_runs_are_told(tmp_path: P
     assert "1 March 2026: Tessvik X A" in told
     assert "3 March 2026: Veldrun X A, Veldrun X B in an order that nobody noted" in told
     assert "All runs of Tessvik X and Veldrun X were made on days of their own:" in told
+
+
+def test_runs_by_a_version_that_does_not_agree_say_why_they_are_not_compared(tmp_path: Path) -> None:
+    small = Small(tmp_path)
+    small.write("methods/heat/2.yml", METHOD % "" + "changes: a smaller box\n")
+    small.run("tessvik", "A", table(40.0))
+    small.run("veldrun", "A", table(50.0), version=2)
+    small.finish()
+    bench = load(small.root)
+    report = bench.reports["r"]
+    names = {"tessvik": "Tessvik X", "veldrun": "Veldrun X"}
+    methods = methods_of(bench, report)
+    measures = evaluate(bench, report).measures
+    told = text(measured_view(report.runs.values(), measures, bench.instruments, names, methods))
+    assert (
+        "By another version Version 1 of “Heating at 30 A”: version 2 does not say that results of version 1"
+        " may stand beside its own. What changed: a smaller box. Shown, and not compared"
+        " (Tessvik X A, 1 March 2026)" in told
+    )
+    small.write("methods/heat/2.yml", METHOD % "" + "changes: new labels\ncomparable-with: [1]\n")
+    bench = load(small.root)
+    measures = evaluate(bench, bench.reports["r"]).measures
+    methods = methods_of(bench, bench.reports["r"])
+    assert measured_view(report.runs.values(), measures, bench.instruments, names, methods).apart == ()
