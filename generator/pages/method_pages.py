@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from generator.pages import addresses
+from generator.pages.cautions import cautions
 from generator.pages.control import ControlView, control_views
-from generator.pages.method import method_view, version_view
+from generator.pages.disclosure import Disclosure, disclosure
+from generator.pages.method import MethodView, method_view, version_view
 from generator.pages.render import Renderer
 from generator.pages.results import Reported
 from generator.pages.site import Page
@@ -25,15 +27,40 @@ def method_pages(bench: Bench, reported: Sequence[Reported], renderer: Renderer)
         here = addresses.method(key)
         view = method_view(bench, key, here)
         newest = max((dates.get((key, number), "") for number in versions), default="")
-        charts = control_views(bench, reported, key, here)
-        yield Page(
-            addresses.source(here),
-            renderer.markdown("pages/method.md.jinja", method=view, charts=charts),
-            {f"control-{number}": _control(each, renderer) for number, each in enumerate(charts, 1)},
-            updated=newest,
-        )
+        yield Page(addresses.source(here), *_method(bench, reported, view, key, renderer), updated=newest)
         for number in sorted(versions):
             yield _version_page(bench, versions[number], renderer, dates.get((key, number), ""))
+
+
+def _method(
+    bench: Bench, reported: Sequence[Reported], view: MethodView, key: str, renderer: Renderer
+) -> tuple[str, dict[str, str]]:
+    """The text of a method's page and its slots: with results on it, cautions and disclosure come first."""
+    charts = control_views(bench, reported, key, addresses.method(key))
+    warned = cautions(tuple(bench.methods[key].values()))
+    markdown = renderer.markdown(
+        "pages/method.md.jinja",
+        method=view,
+        charts=charts,
+        cautions=warned,
+        disclosure=_disclosure(bench, key),
+        demonstration=bench.settings.demonstration,
+    )
+    slots = {f"control-{number}": _control(each, renderer) for number, each in enumerate(charts, 1)}
+    if charts:
+        anchor = addresses.anchor("_cautions")
+        slots["caution"] = renderer.fragment("fragments/caution.html.jinja", cautions=warned, anchor=anchor)
+    return markdown, slots
+
+
+def _disclosure(bench: Bench, key: str) -> Disclosure:
+    """How the pieces were had that were tested by a method."""
+    tested: dict[str, set[str]] = {}
+    for run in bench.runs.values():
+        if run.method == key and run.item:
+            tested.setdefault(run.item, set()).add(run.specimen)
+    pieces = {item: sorted(letters) for item, letters in sorted(tested.items())}
+    return disclosure({item: bench.items[item] for item in pieces}, pieces, "own", "")
 
 
 def _control(view: ControlView, renderer: Renderer) -> str:

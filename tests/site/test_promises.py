@@ -76,4 +76,4 @@ def test_of_every_page_with_a_result_caution_and_disclosure_come_first(pages: di
             assert place is not None, (address, name)
             assert place < result, (address, name)
         kinds.add("how" if "/how/" in address else address.partition("/")[0])
-    assert kinds == {"compare", "how", "i", "r"}
+    assert kinds == {"compare", "how", "i", "m", "r"}
