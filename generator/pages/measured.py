@@ -134,12 +134,16 @@ def measured_view(
         len(warm),
         len(made),
         _days(made),
-        tuple(
-            RanTogether(day(each.day), bool(each.sitting), tuple(of[run] for run in each.runs))
-            for each in in_order(made)
-        ),
+        _order(made, of),
         tuple(names[item] for item in on_days_of_their_own(made)),
         tuple((each, tuple(of[run] for run in each.runs)) for each in other_versions(told, methods)),
+    )
+
+
+def _order(runs: tuple[Run, ...], of: Mapping[str, Of]) -> tuple[RanTogether, ...]:
+    return tuple(
+        RanTogether(day(each.day), bool(each.sitting), tuple(of[run] for run in each.runs))
+        for each in in_order(runs)
     )
 
 
