@@ -90,7 +90,7 @@ def test_no_title_and_no_description_promises(pages: list[Page]) -> None:
 
 def test_pages_with_figures_hold_the_denial(pages: list[Page]) -> None:
     held = [page for page in pages if parsed(page).all("span", class_="figure")]
-    assert {page.uri.split("/")[0] for page in held} == {"r", "i", "compare"}
+    assert {page.uri.split("/")[0] for page in held} == {"r", "i", "m", "compare"}
     for page in held:
         assert DENIAL in parsed(page).text, page.uri
 
