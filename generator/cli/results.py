@@ -62,14 +62,14 @@ def _tallied(finding: ReportFinding) -> Iterator[str]:
 
 def _lives(item: ItemEndurance) -> str:
     if item.failed is not None and item.until is not None:
-        return f"failed within {item.until}: {_share(item.failed)}"
+        return f"broke within {item.until}: {_share(item.failed)}"
     told = (
         f"beyond {each.cycles:g}: {100 * each.surviving:.1f} %"
         f" ({100 * each.low:.1f} to {100 * each.high:.1f} %)"
         for each in item.steps
     )
     failed = sum(life.failed for _, life in item.lives)
-    return f"{failed} of {len(item.lives)} failed; " + ", ".join(told)
+    return f"{failed} of {len(item.lives)} broke; " + ", ".join(told)
 
 
 def _share(found: Share | None) -> str:

@@ -67,7 +67,7 @@ def _check(of: tuple[str, str], item: ItemCheck) -> Iterator[tuple[Cell, ...]]:
 
 def _endurance(of: tuple[str, str], item: ItemEndurance) -> Iterator[tuple[Cell, ...]]:
     if item.failed is not None and item.until is not None:
-        yield (*_share(of, item, "pieces that failed", item.failed)[:-1], item.until)
+        yield (*_share(of, item, "pieces that broke", item.failed)[:-1], item.until)
     kind, measure = of
     for each in item.steps:
         ends = (digits(each.surviving), digits(each.low), digits(each.high))
@@ -112,7 +112,7 @@ def _runs(
             if isinstance(run, Counted):
                 yield (*head, "times", run.k, run.n, None, None, None, None, counted, None)
             elif isinstance(run, Lasted):
-                said = "failed" if run.failed else "whole"
+                said = "broke" if run.failed else "whole"
                 yield (*head, None, None, None, None, None, None, said, counted, run.cycles)
             else:
                 yield (*head, None, None, None, None, None, None, run.answer, counted, None)

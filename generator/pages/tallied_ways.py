@@ -89,7 +89,7 @@ def _run_rows(pieces: Iterable[PieceOf[Told]], stock: str) -> tuple[TallyRun, ..
 
 def _said(run: Counted | Answered | Lasted) -> Step:
     if isinstance(run, Lasted):
-        return Step("failed" if run.failed else "whole", {"cycles": str(run.cycles)})
+        return Step("broke" if run.failed else "whole", {"cycles": str(run.cycles)})
     if isinstance(run, Counted):
         return Step("counted", {"k": str(run.k), "n": str(run.n)})
     return Step("answered", {"answer": run.answer})
@@ -131,7 +131,7 @@ def _endurance(item: ItemEndurance) -> tuple[Step, ...]:
     for each in item.steps:
         numbers = {
             "cycles": plain(each.cycles),
-            "failed": str(each.failed),
+            "broken": str(each.failed),
             "at_risk": str(each.at_risk),
             "before": numeral(before, DIGITS),
             "surviving": numeral(each.surviving, DIGITS),

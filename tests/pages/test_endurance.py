@@ -65,14 +65,14 @@ def test_where_none_failed_before_one_count_the_bound_is_exact(lids: Lids) -> No
 
 
 def test_failings_before_the_one_count_of_all_survivors_are_exact_too(lids: Lids) -> None:
-    item = item_of(bench_of(lids, "failed at 1200", "over 2000", "over 2000", "failed at 2000"))
+    item = item_of(bench_of(lids, "broke at 1200", "over 2000", "over 2000", "broke at 2000"))
     assert item.failed is not None
     assert (item.failed.k, item.failed.n, item.until, item.steps) == (2, 4, 2000, ())
 
 
 def test_survivors_that_left_early_are_taken_step_by_step(lids: Lids) -> None:
     """Against statsmodels' product-limit estimate and its Greenwood error."""
-    item = item_of(bench_of(lids, "failed at 1200", "over 1500", "failed at 1800", "over 2000", "over 900"))
+    item = item_of(bench_of(lids, "broke at 1200", "over 1500", "broke at 1800", "over 2000", "over 900"))
     assert (item.failed, item.until) == (None, None)
     peer = SurvfuncRight(np.array([1200, 1500, 1800, 2000, 900]), np.array([1, 0, 1, 0, 0]))
     assert [each.surviving for each in item.steps] == pytest.approx(list(peer.surv_prob))
@@ -85,7 +85,7 @@ def test_survivors_that_left_early_are_taken_step_by_step(lids: Lids) -> None:
 
 def test_a_piece_has_one_life(lids: Lids) -> None:
     lids.look("tessvik", "A", "counts: {lasted: over 1000}")
-    lids.look("tessvik", "A", "counts: {lasted: failed at 1400}", day=2)
+    lids.look("tessvik", "A", "counts: {lasted: broke at 1400}", day=2)
     lids.look("tessvik", "B", "counts: {lasted: over 500}")
     lids.look("tessvik", "B", "counts: {lasted: over 2000}", day=2)
     item = item_of(bench_of(lids))
@@ -96,7 +96,7 @@ def test_a_piece_has_one_life(lids: Lids) -> None:
 
 
 def test_an_older_stock_is_not_counted(lids: Lids) -> None:
-    bench = bench_of(lids, "failed at 10", "over 2000", tessvik_B="new")
+    bench = bench_of(lids, "broke at 10", "over 2000", tessvik_B="new")
     item = item_of(bench)
     assert item.failed is not None
     assert (item.failed.k, item.failed.n) == (0, 1)
@@ -105,29 +105,29 @@ def test_an_older_stock_is_not_counted(lids: Lids) -> None:
 def test_it_answers_and_stands_on_every_page(lids: Lids) -> None:
     site = made(bench_of(lids, "over 2000", "over 2000", "over 2000"))
     page = page_of(site, "r/r/index.md")
-    said = "0 of 3 failed within 2000 openings so up to 71 % of all pieces like them"
-    assert "0 of 3 failed within 2000 openings (up to 71" in page.markdown.replace("&#160;", " ")
+    said = "0 of 3 broke within 2000 openings so up to 71 % of all pieces like them"
+    assert "0 of 3 broke within 2000 openings (up to 71" in page.markdown.replace("&#160;", " ")
     assert said in plainly(page.slots["table-lasted"])
     assert said in plainly(page.slots["card-1"])
     assert "A whole after 2000" in plainly(page.slots["table-lasted"])
     own = page_of(site, "i/tessvik/index.md")
     assert said in plainly(own.slots["found"])
     assert said in plainly(own.slots["results"])
-    assert "How many openings they last. Failed: the lid no longer holds." in plainly(
+    assert "How many openings they last. Broken: the lid no longer holds." in plainly(
         page.slots["table-lasted"]
     )
 
 
 def test_the_steps_are_told_with_their_intervals(lids: Lids) -> None:
-    bench = bench_of(lids, "failed at 1200", "over 1500", "failed at 1800", "over 2000")
+    bench = bench_of(lids, "broke at 1200", "over 1500", "broke at 1800", "over 2000")
     site = made(bench)
     text = plainly(page_of(site, "r/r/index.md").slots["table-lasted"])
-    assert "2 of 4 failed, 2 outlasted the test" in text
+    assert "2 of 4 broke, 2 outlasted the test" in text
     assert "beyond 1200 openings: 75 % of all pieces like them (13 to 96.1 %)" in text
     finding = evaluate(bench, bench.reports["r"])
     steps = " ".join(explained_count(bench, finding, "lasted", "r/run-001").split())
-    assert "At 1200: 1 of the 4 still watched failed: 1.00000 × (1 − 1/4) = 0.75000" in steps
-    assert "At 1800: 1 of the 2 still watched failed: 0.75000 × (1 − 1/2) = 0.37500" in steps
+    assert "At 1200: 1 of the 4 still watched broke: 1.00000 × (1 − 1/4) = 0.75000" in steps
+    assert "At 1800: 1 of the 2 still watched broke: 0.75000 × (1 − 1/2) = 0.37500" in steps
     file = next(each for each in site.downloads if each.uri.endswith("counts.csv"))
     rows = list(csv.DictReader(io.StringIO(file.content.decode())))
     beyond = [row for row in rows if row["of"] == "pieces that last beyond"]
@@ -136,9 +136,9 @@ def test_the_steps_are_told_with_their_intervals(lids: Lids) -> None:
         ("1800.0", "0.375", "2"),
     ]
     assert [(row["cycles"], row["answer"]) for row in rows if row["run"]] == [
-        ("1200", "failed"),
+        ("1200", "broke"),
         ("1500", "whole"),
-        ("1800", "failed"),
+        ("1800", "broke"),
         ("2000", "whole"),
     ]
     endurances = report_as_data(finding)["endurances"]

@@ -119,7 +119,7 @@ def read(key: str, written: str) -> Any:
         ("run-key", "okvarn-ih30:A", "okvarn-ih30:A"),
         ("run-key", "control", "control"),
         ("count", "0 of 50", CountOf(0, 50)),
-        ("count", "failed at 1200", LastedTo(1200, failed=True)),
+        ("count", "broke at 1200", LastedTo(1200, failed=True)),
         ("count", "over 2000", LastedTo(2000, failed=False)),
         ("condition", "closed box 2 l", "closed box 2 l"),
         ("condition", "4 mm2 class 5", "4 mm2 class 5"),

@@ -65,7 +65,7 @@ def test_a_value_that_is_still_to_come(tmp_path: Path) -> None:
     assert doubt.what == (
         "the readings are missing: write the number and its unit under `values`, as `pull: <number> N`, "
         "or write so many of so many under `counts`, as `opened: 0 of 50`, "
-        "or write `endured: failed at 1200` or `endured: over 2000` under `counts`"
+        "or write `endured: broke at 1200` or `endured: over 2000` under `counts`"
     )
 
 

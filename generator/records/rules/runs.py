@@ -130,11 +130,11 @@ def _counts(draft: Draft, method: Method) -> Iterator[Fault]:
         measure = method.measure(name)
         path = ("counts", name)
         if isinstance(measure, EnduranceMeasure) and isinstance(said, CountOf):
-            what = f"{name} is endurance: say at how many cycles it failed, or how many it outlasted"
+            what = f"{name} is endurance: say at how many cycles it broke, or how many it outlasted"
             found = f"{said.k} of {said.n}"
-            yield draft.body.fault(path, what, found, ("failed at 1200", "over 2000"))
+            yield draft.body.fault(path, what, found, ("broke at 1200", "over 2000"))
         elif isinstance(measure, CountMeasure) and isinstance(said, LastedTo):
-            found = f"{'failed at' if said.failed else 'over'} {said.cycles}"
+            found = f"{'broke at' if said.failed else 'over'} {said.cycles}"
             yield draft.body.fault(path, f"{name} counts so many of so many", found, ("0 of 50",))
 
 
@@ -162,7 +162,7 @@ def _way(draft: Draft, measure: AnyMeasure) -> str:
     if isinstance(measure, CountMeasure):
         return f"write so many of so many under `counts`, as `{measure.id}: 0 of 50`"
     if isinstance(measure, EnduranceMeasure):
-        return f"write `{measure.id}: failed at 1200` or `{measure.id}: over 2000` under `counts`"
+        return f"write `{measure.id}: broke at 1200` or `{measure.id}: over 2000` under `counts`"
     if isinstance(measure, CheckMeasure):
         return "answer the method's questions under `observations`"
     if isinstance(measure, ScalarMeasure) and measure.reduce is None:

@@ -81,7 +81,7 @@ class EnduranceMeasure(MeasureBase):
 
     kind: Literal["endurance"]
     cycles: Text = Field(description="what is done again and again, in the plural: openings")
-    failure: Text = Field(description="what counts as failed, as `the lid no longer holds`")
+    failure: Text = Field(description="what counts as broken, as `the lid no longer holds`")
 
 
 class CheckMeasure(MeasureBase):

@@ -19,7 +19,7 @@ _METHOD = re.compile(rf"({ID})/([1-9]\d{{0,4}})")
 _BINDING = re.compile(rf"({ID})(?:/({_PART}))?(?:\s+with\s+({_PART}))?")
 _COLUMN = re.compile(rf"{ID}(?:@{ID})?")
 _COUNT = re.compile(r"(\d{1,6})\s+of\s+(\d{1,6})")
-_LASTED = re.compile(r"(failed at|over)\s+(\d{1,9})")
+_LASTED = re.compile(r"(broke at|over)\s+(\d{1,9})")
 _PIECE = re.compile(rf"({ID}):([A-Za-z0-9-]{{1,12}})")
 
 
@@ -114,10 +114,10 @@ def _count(node: str, _: ValidationInfo) -> CountOf | LastedTo:
     if lasted is not None:
         if int(lasted[2]) == 0:
             raise problem("nothing was counted", found=str(node))
-        return LastedTo(int(lasted[2]), lasted[1] == "failed at")
+        return LastedTo(int(lasted[2]), lasted[1] == "broke at")
     found = _COUNT.fullmatch(str(node).strip())
     if found is None:
-        raise problem("not a count", found=str(node), accepted=("0 of 50", "failed at 1200", "over 2000"))
+        raise problem("not a count", found=str(node), accepted=("0 of 50", "broke at 1200", "over 2000"))
     k, n = int(found[1]), int(found[2])
     if k > n or n == 0:
         raise problem("more counted than there were" if n else "nothing was counted", found=str(node))

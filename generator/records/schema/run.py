@@ -88,7 +88,7 @@ class RunBody(FileRecord):
     values: dict[Id, AnyNode] = Field(default_factory=dict, description="measure to value, as `pull: 388 N`")
     counts: dict[Id, Count] = Field(
         default_factory=dict,
-        description="measure to count: `opened: 0 of 50`; of endurance `failed at 1200`, or `over 2000`",
+        description="measure to count: `opened: 0 of 50`; of endurance `broke at 1200`, or `over 2000`",
     )
     events: tuple[Event, ...] = Field((), description="what happened, with times")
     stopped: Stopped | None = Field(None, description="where the run ended before its schedule")
