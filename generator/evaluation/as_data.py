@@ -18,7 +18,7 @@ from generator.evaluation.findings import (
     ReportFinding,
 )
 from generator.evaluation.prices_as_data import prices_as_data
-from generator.evaluation.statements import GRAVEST, LimitFinding
+from generator.evaluation.statements import LimitFinding, gravest
 
 FORMAT = 1
 
@@ -77,7 +77,7 @@ def _item(item: ItemFinding) -> dict[str, object]:
             "declared_from": item.spread.declared_from or None,
         },
         "why_not": item.why_not,
-        "outcome": _outcome(item),
+        "outcome": gravest(item.limits),
         "place": None if item.place is None else [item.place.first, item.place.last],
         "limits": [_limit(each) for each in item.limits],
         "rests_on": None
@@ -128,12 +128,6 @@ def _limit(found: LimitFinding) -> dict[str, object]:
             for each in found.pieces
         ],
     }
-
-
-def _outcome(item: ItemFinding) -> str | None:
-    """Against the report's limits: the gravest of what is said; None without a limit that is for it."""
-    said = [limit.outcome for limit in item.limits]
-    return min(said, key=GRAVEST.index, default=None)
 
 
 def _piece(piece: PieceFinding) -> dict[str, object]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -86,6 +87,11 @@ class LimitFinding:
     carried: Estimate | None = None
     leaning: Side | None = None
     rule: Rule = "three outcomes"
+
+
+def gravest(said: Iterable[LimitFinding]) -> ItemOutcome | None:
+    """The gravest of what is said against limits; None without a limit."""
+    return min((limit.outcome for limit in said), key=GRAVEST.index, default=None)
 
 
 @dataclass(frozen=True)

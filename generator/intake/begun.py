@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from generator.fault import Doubt, Fault
-from generator.intake.new_files import write_new
 from generator.pages.render import Renderer
 from generator.records.bench import load
 from generator.records.schemas import FOLDER, line_for
+from generator.records.store import write_new
 from generator.records.writer import scalar
 
 

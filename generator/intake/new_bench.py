@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path, PurePosixPath
 
-from generator.intake.new_files import Occupied, write_new
 from generator.pages.locate import templates
 from generator.records.schemas import FOLDER, line_for, schema_files
+from generator.records.store import Occupied, write_new
 
 __all__ = ["Occupied", "new_bench"]
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
-from generator.fault import Doubt, Fault, in_order
+from generator.fault import Doubt, Fault, Place, in_order
 from generator.records import rules
 from generator.records.drafts import Draft, drafts
 from generator.records.library import Library, fill
@@ -25,6 +25,7 @@ from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import FORMAT, Settings
 from generator.records.schema.sitting import Sitting
 from generator.records.selection import Runs, controls_of, runs_of, waits
+from generator.records.store import left_behind
 from generator.records.tree import RecordFile, record_at, survey
 
 
@@ -123,7 +124,7 @@ def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Be
     newer = settings.newer_format(library.settings) if library.settings else None
     if newer is not None:
         return Bench(root, library.settings or EMPTY, faults=(newer,))
-    found = [*tree.faults, *faults, *doubts, *rules.of_records(library)]
+    found = [*tree.faults, *_left_behind(root), *faults, *doubts, *rules.of_records(library)]
     known = Runs.of(drafts(library))
     runs: dict[str, Run] = {}
     for draft in known.by_id.values():
@@ -136,6 +137,12 @@ def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Be
     files = sorted([*(each.path for each in records), *tree.csv])
     bench = Bench(root, library.settings or EMPTY, files=tuple(files))
     return _filled(bench, library, known, runs, found)
+
+
+def _left_behind(root: Path) -> Iterator[Doubt]:
+    for path in left_behind(root / "reports"):
+        what = "left here when writing was stopped; nothing reads it, and it may be deleted"
+        yield Doubt(Place(path), "", what)
 
 
 EMPTY = Settings.model_construct(format=FORMAT, reviewer="", contact="")

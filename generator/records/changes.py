@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 
 from generator.fault import Fault
 from generator.records import nodes
-from generator.records.writer import Lines, Value
+from generator.records.writer import Lines, OneLine, Value
 
 
 @dataclass(frozen=True)
@@ -117,6 +117,8 @@ def _plainly(value: Value) -> Meaning:
         return value
     if isinstance(value, Lines):
         return value.text.rstrip("\n")
+    if isinstance(value, OneLine):
+        return _plainly(value.value)
     if isinstance(value, Mapping):
         return {nfc(key): _plainly(each) for key, each in value.items()}
     return [_plainly(each) for each in value]

@@ -35,7 +35,14 @@ class Lines:
         return "".join(f"{line}\n" for line in self.lines)
 
 
-Value: TypeAlias = "str | Lines | Mapping[str, Value] | Sequence[Value]"
+@dataclass(frozen=True)
+class OneLine:
+    """A value that stands on one line in braces, however long that gets."""
+
+    value: Mapping[str, Value] | Sequence[Value]
+
+
+Value: TypeAlias = "str | Lines | OneLine | Mapping[str, Value] | Sequence[Value]"
 """What can be written: a text, a text of several lines, keys with values, a list."""
 
 
@@ -67,6 +74,8 @@ def in_braces(value: Value) -> str:
             return scalar(value)
         case Lines():
             raise ValueError("a text of several lines inside braces")
+        case OneLine():
+            return in_braces(value.value)
         case Mapping():
             return "{" + ", ".join(f"{scalar(key)}: {in_braces(each)}" for key, each in value.items()) + "}"
         case _:
@@ -87,6 +96,8 @@ def below(key: str, value: Value, indent: int) -> list[str]:
             return [f"{lead}{head} {scalar(value)}"]
         case Lines(lines):
             return [f"{lead}{head} |", *(f"{lead}{' ' * _STEP}{line}" for line in lines)]
+        case OneLine():
+            return [f"{lead}{head} {in_braces(value)}"]
         case _ if (short := _short(value)) and indent + len(head) + 1 + len(short) <= WIDTH:
             return [f"{lead}{head} {short}"]
         case Mapping():

@@ -12,6 +12,7 @@ GOOD = Path(__file__).parent / "good"
 REPORT = "2026-fuse-holders"
 RUN = f"{REPORT}/runs/okvarn-a.yml"
 SITTING = "sittings/2026-03-09.yml"
+EDITION = f"{REPORT}/editions/1.yml"
 
 
 def laid(folder: Path, files: dict[str, str | None] | None = None) -> Bench:

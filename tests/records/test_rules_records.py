@@ -9,12 +9,12 @@ import pytest
 from generator.fault import Place
 from generator.records.bench import load
 from generator.records.rules.common import absent, offered, plainly, twice
-from tests.records.laid import GOOD, REPORT, changed, good, laid, whats
+from tests.records.laid import EDITION, GOOD, REPORT, changed, good, laid, whats
+from tests.records.sealed import content_of, resealed
 
 ITEM = "items/okvarn-ih30.yml"
 METHOD = "methods/closed-box-heating/2.yml"
 REPORT_FILE = f"{REPORT}/report.yml"
-EDITION = f"{REPORT}/editions/1.yml"
 
 
 def test_a_piece_that_was_bought_without_a_price(tmp_path: Path) -> None:
@@ -222,43 +222,50 @@ def test_a_control_that_the_report_does_not_name(tmp_path: Path) -> None:
     assert f"{REPORT}/cable-1" in bench.runs
 
 
+def next_edition(number: int, **changes: object) -> str:
+    """Another edition of the good bench's report, sealed."""
+    first = good(EDITION)
+    return resealed(first, edition=str(number), follows=content_of(first)["hash"], **changes)
+
+
 @pytest.mark.parametrize(
-    ("files", "path", "what"),
+    ("name", "text", "path", "what"),
     [
         (
-            {
-                f"{REPORT}/editions/3.yml": (
-                    "date: 2026-03-20",
-                    "date: 2026-06-01\nreason: retest\nsummary: Anew.",
-                )
-            },
+            "3.yml",
+            next_edition(3, date="2026-06-01", reason="retest", summary="Anew."),
             "",
             "edition 3 is here and edition 2 is not",
         ),
         (
-            {
-                f"{REPORT}/editions/2.yml": (
-                    "date: 2026-03-20",
-                    "date: 2026-03-01\nreason: retest\nsummary: Anew.",
-                )
-            },
+            "2.yml",
+            next_edition(2, date="2026-03-01", reason="retest", summary="Anew."),
             "date",
             "before the edition before it, which is of 2026-03-20",
         ),
         (
-            {f"{REPORT}/editions/2.yml": ("date: 2026-03-20", "date: 2026-06-01\nreason: retest")},
+            "2.yml",
+            next_edition(2, date="2026-06-01", reason="retest"),
             "summary",
             "missing: what changed, in a sentence",
         ),
+        ("1.yml", resealed(good(EDITION), reason="retest"), "reason", "the first edition amends none"),
         (
-            {EDITION: ("date: 2026-03-20", "date: 2026-03-20\nreason: retest")},
-            "reason",
-            "the first edition amends none",
+            "1.yml",
+            resealed(good(EDITION), follows=f"1:{'0' * 64}"),
+            "follows",
+            "the first edition follows none",
+        ),
+        (
+            "2.yml",
+            resealed(next_edition(2, date="2026-06-01", reason="retest", summary="Anew."), follows=None),
+            "follows",
+            "this is not the fingerprint of edition 1, so one of the two was edited; put it back",
         ),
     ],
 )
-def test_editions(tmp_path: Path, files: dict[str, tuple[str, str]], path: str, what: str) -> None:
-    bench = laid(tmp_path, {name: good(EDITION, change) for name, change in files.items()})
+def test_editions(tmp_path: Path, name: str, text: str, path: str, what: str) -> None:
+    bench = laid(tmp_path, {f"{REPORT}/editions/{name}": text})
     assert [(each.path, each.what) for each in bench.faults] == [(path, what)]
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import errno
+import os
 from pathlib import Path
 
 import pytest
 
-from generator.records.store import Meanwhile, Write, write_all
+from generator.records.store import Meanwhile, Write, left_behind, write_all
 
 
 def tree(folder: Path) -> dict[str, bytes]:
@@ -47,14 +49,14 @@ def test_what_was_done_is_undone_where_the_machine_refuses(
 ) -> None:
     (tmp_path / "a.yml").write_bytes(b"old")
     before = tree(tmp_path)
-    replace = Path.replace
+    link = os.link
 
-    def refuses(self: Path, target: Path) -> Path:
+    def refuses(fresh: Path, target: Path) -> None:
         if target.name == "c.yml":
             raise OSError(28, "No space left on device")
-        return replace(self, target)
+        link(fresh, target)
 
-    monkeypatch.setattr(Path, "replace", refuses)
+    monkeypatch.setattr(os, "link", refuses)
     with pytest.raises(OSError, match="No space"):
         write_all(
             [
@@ -72,3 +74,32 @@ def test_a_link_stays_a_link(tmp_path: Path) -> None:
     write_all([Write(tmp_path / "a.yml", b"new", b"old")])
     assert (tmp_path / "a.yml").is_symlink()
     assert (tmp_path / "real.yml").read_bytes() == b"new"
+
+
+def test_where_files_have_one_name_alone_a_new_file_is_put_over_none_either(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuses(_: Path, __: Path) -> None:
+        raise OSError(errno.EPERM, "Operation not permitted")
+
+    monkeypatch.setattr(os, "link", refuses)
+    write_all([Write(tmp_path / "a.yml", b"a")])
+    assert tree(tmp_path) == {"a.yml": b"a"}
+    opened = Path.open
+
+    def late(path: Path, mode: str) -> object:
+        if mode == "xb":
+            path.write_bytes(b"theirs")
+        return opened(path, mode)
+
+    monkeypatch.setattr(Path, "open", late)
+    with pytest.raises(Meanwhile):
+        write_all([Write(tmp_path / "b.yml", b"ours")])
+    assert tree(tmp_path) == {"a.yml": b"a", "b.yml": b"theirs"}
+
+
+def test_what_was_left_beside_a_place_is_found_below(tmp_path: Path) -> None:
+    (tmp_path / "x" / "editions").mkdir(parents=True)
+    for name in (".2.yml.4711.new", "3.yml", ".DS_Store"):
+        (tmp_path / "x" / "editions" / name).write_bytes(b"")
+    assert [path.name for path in left_behind(tmp_path)] == [".2.yml.4711.new"]

@@ -38,7 +38,7 @@ def read(folder: Path) -> Offers:
 
 def write(begun: Begun, after: Iterable[str]) -> None:
     """Write a record if a check has nothing against it, and say what comes next."""
-    from generator.intake.new_files import Occupied  # noqa: PLC0415
+    from generator.records.store import Occupied  # noqa: PLC0415
 
     faults = begun.faults()
     if faults:

@@ -25,6 +25,7 @@ from generator.records.rules import (
     pairs,
     photos,
     prices,
+    published,
     readings,
     reports,
     round_a_report,
@@ -51,7 +52,7 @@ _OF_RECORDS = (
     older,
 )
 _OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, air, empty)
-_OF_REPORTS = (reports, prices, photos, slow_parts)
+_OF_REPORTS = (reports, prices, photos, slow_parts, published)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

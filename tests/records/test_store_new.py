@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.intake.new_files import Occupied, write_new
+from generator.records.store import Occupied, write_new
 
 
 def test_a_link_to_nothing_is_in_the_way_too(tmp_path: Path) -> None:
@@ -38,7 +38,7 @@ def test_what_stops_it_leaves_nothing(tmp_path: Path, monkeypatch: pytest.Monkey
     opened = Path.open
 
     def stopped(path: Path, mode: str) -> object:
-        if path.name == "b.yml":
+        if path.name.startswith(".b.yml"):
             raise KeyboardInterrupt
         return opened(path, mode)
 

@@ -1,0 +1,1 @@
+"""Editions of reports: frozen, read back, compared, recomputed."""
