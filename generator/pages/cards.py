@@ -64,7 +64,7 @@ class CardFigure:
     Attributes:
         measure: Id of the measure.
         title: Its name.
-        mark: The time mark; empty without one.
+        mark: The time mark of a rise; empty of anything else.
         current: The set current; empty without one.
         plus: The figure; None without one.
         why_not: Why there is none; empty with one.
@@ -241,7 +241,7 @@ def _figure(
 ) -> CardFigure:
     unit = shown(measure)
     pieces = tuple(_piece(piece, found, item, runs, unit) for piece in found.pieces)
-    mark = minutes(measure.at) if measure.at is not None else ""
+    mark = minutes(measure.at) if measure.at is not None and measure.kind == "heating" else ""
     return CardFigure(
         measure.measure,
         titles[measure.measure],

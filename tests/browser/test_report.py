@@ -119,7 +119,13 @@ def test_disclosure_and_caution_come_before_the_first_figure(open_page: Open, ba
 def test_without_scripts_each_file_to_take_away_is_there(open_page: Open, base: str) -> None:
     page = open_page(base + REPORT, scripts=False).page
     links = page.locator("a[download]").all()
-    assert [each.inner_text() for each in links] == ["readings.csv", "results.csv", "pairs.csv", "prices.csv"]
+    assert [each.inner_text() for each in links] == [
+        "readings.csv",
+        "results.csv",
+        "pairs.csv",
+        "counts.csv",
+        "prices.csv",
+    ]
     for each in links:
         answer = page.request.get(each.evaluate("each => each.href"))
         assert (answer.status, answer.headers["content-type"]) == (200, "text/csv")

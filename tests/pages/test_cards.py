@@ -16,6 +16,7 @@ from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import table
 from tests.pages.factory import ROOT, demo
+from tests.pages.rendered import Parsed
 
 REPORT = demo().reports["fuse-holders-30a"]
 FINDING = evaluate(demo(), REPORT)
@@ -27,7 +28,7 @@ def made(key: str, **more: Any) -> Card:
         "measures": FINDING.measures,
         "runs": REPORT.runs,
         "opinions": (),
-        "titles": {"rise": "Hotter than the air", "pull": "Pull-out force"},
+        "titles": {"rise": "Hotter than the air", "drop": "Drop across the holder", "pull": "Pull-out force"},
         **more,
     }
     return card(key, **given)
@@ -128,7 +129,7 @@ def test_what_an_item_is_hotter_than_the_control_of_its_day() -> None:
 
 def test_a_force_stands_under_its_name_in_its_own_unit() -> None:
     each = made("tessvik-t30")
-    _, pull = each.figures
+    _, _, pull = each.figures
     assert pull.title == "Pull-out force"
     assert pull.plus is not None
     assert (pull.plus.unit, pull.plus.unit_us) == ("N", "lbf")
@@ -159,3 +160,13 @@ def test_a_piece_of_several_runs_shows_them_and_their_mean(tmp_path: Path) -> No
     assert "mean of its 3 runs" in told
     assert "termination 2" in told
     assert "not in the mean" not in told
+
+
+def test_a_drop_at_a_mark_is_no_rise_above_the_air() -> None:
+    holder = made("tessvik-t30")
+    (drop,) = (each for each in holder.figures if each.measure == "drop")
+    assert drop.plus is not None
+    assert (drop.mark, drop.plus.unit, drop.title) == ("", "mV", "Drop across the holder")
+    said = Parsed(text(holder)).text
+    assert "mV above the air" not in said
+    assert "°C °F above the air" in said

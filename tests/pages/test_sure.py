@@ -19,7 +19,7 @@ from generator.pages.sure import AssumedRow, errors_in, sure_view
 from tests.pages.factory import HOLDERS, ROOT, demo, demo_site, estimate, measure
 from tests.pages.rendered import Parsed, parsed
 
-FINDING, PULL = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures
+FINDING, _, PULL = evaluate(demo(), demo().reports["fuse-holders-30a"]).measures
 NAMES = {key: item.title for key, item in demo().items.items()}
 VIEW = sure_view(FINDING, NAMES)
 

@@ -59,10 +59,7 @@ HEATINGS = (
         remark="Switched off as the display went to the stop limit.",
     ),
     Heating("2026-03-05", "tessvik-t30", "E", "CH3", 21.5, -0.4, remark="Heating off; the room cools."),
-    Heating(
-        "2026-03-06", "veldrun-v30", "E", "CH5", 20.8, 0.6, meters=(),
-        remark="The bench meter was lent out: no drops in this run.",
-    ),
+    Heating("2026-03-06", "veldrun-v30", "E", "CH5", 20.8, 0.6),
     Heating(
         "2026-03-06", "okvarn-ih30", "D", "CH4 with k8", 21.9, 0.5,
         remark="k4 came off when the box was closed; k8 took its place on the same channel.",
@@ -134,22 +131,29 @@ class Truths:
         pieces: Heating run's id to the piece's true rise at the mark in that run's air, K; of a run that was
             stopped what it would have come to.
         means: Item to the mean over all its sound pieces ever made, K.
+        drops: Heating run's id to the piece's true drop at the mark and the set current, V.
+        mean_drops: Item to the mean of that over all its sound pieces ever made, V.
         pulls: Pull run's id to the force at which that piece let go, N.
         mean_pulls: Item to the mean force over all its pieces ever made, N.
     """
 
     pieces: dict[str, float]
     means: dict[str, float]
+    drops: dict[str, float]
+    mean_drops: dict[str, float]
     pulls: dict[str, float]
     mean_pulls: dict[str, float]
 
 
 def truths() -> Truths:
     """What the evaluation ought to come near to."""
-    pieces = {each.name: each.record.truths[0].rise for each in HEATINGS}
+    found = {each.name: each.record.truths[0] for each in HEATINGS}
     for key, truth in zip(SITTING.channels, SITTING.record.truths, strict=True):
-        pieces[f"{SITTING.date}/{key}"] = truth.rise
+        found[f"{SITTING.date}/{key}"] = truth
+    pieces = {name: truth.rise for name, truth in found.items()}
+    drops = {name: truth.drop for name, truth in found.items()}
     air = float(np.mean([each.air + each.ramp / 2.0 for each in (*HEATINGS, SITTING)]))
     means = {item: population.mean_rise(MARK, air) for item, population in HOLDERS.items()}
     pulls = {each.name: each.record.force for each in PULLS}
-    return Truths(pieces, means, pulls, {item: grip.mean for item, grip in GRIPS.items()})
+    mean_drops = {item: population.mean_drop(MARK, air) for item, population in HOLDERS.items()}
+    return Truths(pieces, means, drops, mean_drops, pulls, {item: grip.mean for item, grip in GRIPS.items()})

@@ -62,10 +62,19 @@ class Population:
 
     def mean_rise(self, minutes: float, room: float = 22.0) -> float:
         """Mean over all pieces ever made of the rise at the mark, K, by Gauss-Hermite quadrature."""
+        pieces, weights = self._all()
+        return float(np.sum(weights * steady_rise(pieces, Box(), minutes, room, SET)))
+
+    def mean_drop(self, minutes: float, room: float = 22.0) -> float:
+        """Mean over all pieces ever made of the drop at the mark, V, likewise."""
+        pieces, weights = self._all()
+        warm = room + steady_rise(pieces, Box(), minutes, room, SET)
+        return float(np.sum(weights * SET * resistance(pieces, warm, minutes * 60.0)))
+
+    def _all(self) -> tuple[Fitting, Array]:
+        """All pieces ever made by some of them, and the weight of each."""
         nodes, weights = np.polynomial.hermite_e.hermegauss(15)
-        pieces = self.made(self.resistance * np.exp(self.spread * nodes))
-        rises = steady_rise(pieces, Box(), minutes, room, SET)
-        return float(np.sum(weights * rises) / np.sum(weights))
+        return self.made(self.resistance * np.exp(self.spread * nodes)), weights / np.sum(weights)
 
 
 @dataclass(frozen=True)
@@ -128,11 +137,13 @@ class Truth:
         rise: At the mark, at a steady set current over the run's mean air, K; of a run that was stopped what
             it would have come to.
         settled: The same when nothing moves any more, K; None of a joint that worsens, which never settles.
+        drop: Across the piece alone at the mark, at the same current and air, V.
         current: Mean true current, A.
     """
 
     rise: float
     settled: float | None
+    drop: float
     current: float
 
 
@@ -254,9 +265,11 @@ class _Hour:
 def _truth(fitting: Fitting, hour: _Hour, plan: Plan) -> Truth:
     air, mean = float(np.mean(hour.room)), float(np.mean(hour.current))
     rise = float(steady_rise(fitting, plan.box, MARK, air, plan.current)[0])
+    warm = resistance(fitting, np.array([air + rise]), MARK * 60.0)[0]
+    drop = float(plan.current * warm)
     if fitting.worsening:
-        return Truth(rise, None, mean)
-    return Truth(rise, float(settled_rise(fitting, plan.box, air, plan.current)[0]), mean)
+        return Truth(rise, None, drop, mean)
+    return Truth(rise, float(settled_rise(fitting, plan.box, air, plan.current)[0]), drop, mean)
 
 
 @dataclass(frozen=True)

@@ -55,7 +55,6 @@ class Heating:
         slips: Minute and factor of a clamp reading taken with its jaw not shut.
         remark: The comment at the top of the file.
         air_each: The air was noted at each so many readings.
-        meters: Of those that may be left out: the bench meter, which reads the drop.
         events: Time and what happened, beyond the trims, which are written by themselves.
         excluded: Minute of a row and the reason why it does not count.
         deviations: From the method.
@@ -73,7 +72,6 @@ class Heating:
     slips: tuple[tuple[int, float], ...] = ()
     remark: str = ""
     air_each: int = 1
-    meters: tuple[str, ...] = ("bench-meter-1",)
     events: tuple[tuple[int, str], ...] = ()
     excluded: dict[int, str] = field(default_factory=dict)
     deviations: tuple[str, ...] = ()

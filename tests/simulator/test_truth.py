@@ -22,6 +22,11 @@ def rise(report: ReportFinding) -> MeasureFinding:
 
 
 @pytest.fixture(scope="module")
+def drop(report: ReportFinding) -> MeasureFinding:
+    return report.measure("drop")
+
+
+@pytest.fixture(scope="module")
 def pull(report: ReportFinding) -> MeasureFinding:
     return report.measure("pull")
 
@@ -111,6 +116,35 @@ def test_the_one_piece_that_worsens_is_the_one_that_is_called_so(rise: MeasureFi
     }
     assert [name for name, state in ends.items() if state == "worsening"] == ["2026-03-05-grenlo-c"]
     assert all(state == "settled" for name, state in ends.items() if "grenlo" not in name)
+
+
+def test_nearly_every_drop_holds_its_piece_with_the_lead_taken_off(
+    drop: MeasureFinding, truths: Truths
+) -> None:
+    figures = {
+        run.run.removeprefix(f"{REPORT}/"): run.figure
+        for item in drop.items
+        for piece in item.pieces
+        for run in piece.runs
+    }
+    assert [name for name, each in figures.items() if each is None] == ["2026-03-05-grenlo-c"]
+    held = [name for name, each in figures.items() if each and each.low <= truths.drops[name] <= each.high]
+    # Binomial: 15 or more of 17 independent intervals at 95 % hold in 95 of 100 benches.
+    assert len(figures) == 18
+    assert len(held) >= 15
+
+
+def test_mean_drops_hold_the_mean_of_all_pieces_and_the_order_is_the_true_one(
+    drop: MeasureFinding, truths: Truths
+) -> None:
+    several = [item for item in drop.items if item.n >= 3 and item.figure is not None]
+    assert [item.item for item in several] == ["tessvik-t30", "veldrun-v30", "okvarn-ih30"]
+    for item in several:
+        assert item.figure is not None
+        assert item.figure.low <= truths.mean_drops[item.item] <= item.figure.high
+    shown = [(pair.first, pair.second) for pair in drop.pairs if pair.shown]
+    assert all(truths.mean_drops[lower] < truths.mean_drops[higher] for lower, higher in shown)
+    assert ("tessvik-t30", "okvarn-ih30") in shown
 
 
 def test_nearly_every_pull_holds_the_force_at_which_its_piece_let_go(

@@ -61,7 +61,7 @@ def run_text(heating: Heating) -> str:
         f"  temperature@{heating.setup.point}: logger-1/{heating.channel}",
         "  ambient: logger-1/CH1",
         "  current: clamp-2",
-        *(f"  drop: {meter}" for meter in heating.meters),
+        "  drop: bench-meter-1",
         f"conditions: {heating.setup.conditions}",
         "readings: |",
         *(f"  {line}" for line in table(heating, record)),
@@ -97,9 +97,8 @@ def table(heating: Heating, record: Record) -> list[str]:
         f"temperature@{heating.setup.point} degC": digits(record.bodies[0]),
         "ambient degC": air,
         "current A": digits(record.current),
+        "drop mV": digits(record.drops[0]),
     }
-    if heating.meters:
-        columns["drop mV"] = digits(record.drops[0])
     reasons = [heating.excluded.get(minute, "") for minute in record.minutes]
     return aligned(columns, reasons)
 
