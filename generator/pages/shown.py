@@ -143,7 +143,8 @@ def _estimate(unit: Shown, found: Estimate | None) -> Estimate | None:
 def _values(measure: MeasureFinding) -> list[float]:
     found = [each.figure for each in (*measure.items, *measure.controls)]
     found += [piece.figure for each in measure.items for piece in each.pieces]
-    return [each.value for each in found if each is not None]
+    held = (piece.value for item in measure.items for said in item.limits for piece in said.pieces)
+    return [*(each.value for each in found if each is not None), *(each for each in held if each is not None)]
 
 
 def _factor(symbol: str) -> float:

@@ -53,6 +53,7 @@ class LimitRow:
             where nothing says when.
         reached_by: Whether a run shows it, or only its curve past the last reading.
         why_not: Why it has no figure; empty with one.
+        past: Whether what was read lies past what is told, which is where the meter's range ends.
     """
 
     name: str
@@ -68,6 +69,7 @@ class LimitRow:
     reached: str = ""
     reached_by: Literal["readings", "fit"] = "readings"
     why_not: str = ""
+    past: bool = False
 
 
 @dataclass(frozen=True)
@@ -241,6 +243,7 @@ def _row(name: str, found: LimitFinding, unit: Shown) -> LimitRow:
         f"{100 * found.share_beyond:.0f}" if found.share_beyond is not None else "",
         plain(round(first.time / 60)) if first is not None else "",
         first.by if first is not None else "readings",
+        past=told is not None and told.probability is None,
     )
 
 

@@ -1,20 +1,18 @@
-"""The readings that a drop, a resistance or a power is made of: which rows, which pairs, how warm."""
+"""The readings that a drop, a resistance or a power is made of: which rows, which pairs."""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis import electrical as formulas
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
-from generator.analysis.uncertainty import Uncertain, rectangle, total
-from generator.evaluation.infrared import refused
+from generator.analysis.uncertainty import Uncertain, rectangle
 from generator.evaluation.instruments import Indication, resolution_of, uncertain
-from generator.evaluation.kinds.air import single_value
-from generator.evaluation.kinds.records import Cells, Record
+from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
 from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked_electrical import ReadPair
@@ -23,7 +21,16 @@ if TYPE_CHECKING:
     from generator.records.quantity import Quantity
     from generator.records.schema.electrical import ElectricalMeasure
 
-OUTSIDE: dict[str, WhyNot] = {">": "over-range", "<": "under-range"}
+
+class OutOfRange(NoFigure):
+    """A reading lay past its meter's range, on the side that `why` names.
+
+    `end` is what the range's own end gives; None where nothing says what was read beside it.
+    """
+
+    def __init__(self, why: WhyNot, end: Measured | None = None) -> None:
+        super().__init__(why)
+        self.end = end
 
 
 @dataclass(frozen=True)
@@ -68,24 +75,35 @@ def measured(task: Task[ElectricalMeasure]) -> Measured:
     """
     value = task.run.values.get(task.measure.id)
     if value is not None:
-        return _of_value(task, value)
+        outside = _side(value.bound, value.si) if value.bound else None
+        return _inside(outside, lambda: _as_said(task, value))
     told = task.table.column("resistance") if task.measure.kind == "resistance" else None
-    if told is not None:
-        return _of_ohms(task)
-    return _of_pairs(task)
+    if told is None and task.table.column("drop") is None:
+        raise NoFigure("no-drop")
+    name, of = ("drop", _of_pairs) if told is None else ("resistance", _of_ohms)
+    near = _near(task)
+    return _inside(_outside(task, name, near), lambda: of(task, near))
 
 
-def _of_value(task: Task[ElectricalMeasure], value: Quantity) -> Measured:
-    if value.bound:
-        raise NoFigure(OUTSIDE[value.bound])
+def _inside(outside: WhyNot | None, found: Callable[[], Measured]) -> Measured:
+    """What was found, where it lay inside the meter's range."""
+    if outside is None:
+        return found()
+    try:
+        end = found()
+    except NoFigure:
+        raise OutOfRange(outside) from None
+    raise OutOfRange(outside, end)
+
+
+def _as_said(task: Task[ElectricalMeasure], value: Quantity) -> Measured:
     name = task.measure.id if task.measure.id in task.run.uses else value.quantity
     cell = Indication(name, value.quantity, value.si, value.last_digit, 0)
     read = _known(uncertain(task.ledger, task.bench, task.run, cell))
     digit = resolution_of(task.bench, task.run, cell)
     if value.quantity == "resistance":
         return Measured(read, step=digit)
-    current = _said_current(task)
-    return _single(task, Both(read, current), digit)
+    return _single(task, Both(read, _said_current(task)), digit)
 
 
 def _said_current(task: Task[ElectricalMeasure]) -> Uncertain:
@@ -108,21 +126,23 @@ def _said_current(task: Task[ElectricalMeasure]) -> Uncertain:
     return task.ledger.input(entry, float(found))
 
 
-def _of_ohms(task: Task[ElectricalMeasure]) -> Measured:
+def _of_ohms(task: Task[ElectricalMeasure], near: Sequence[int]) -> Measured:
     """A column of resistances, as a meter told them."""
-    rows = _rows(task, (cells(task, "resistance"),), ("resistance",))
-    numbers = [_known(_at(cells(task, "resistance"), row)) for row in rows]
+    read = _told(task, "resistance", near)
+    rows = _read(task, near, (read,))[: None if task.measure.at is None else 1]
+    numbers = [_known(_at(read, row)) for row in rows]
     digit = _digit(task, "resistance", rows[0])
     time = times(task.table)[rows[0]] if task.measure.at is not None else None
     each = tuple(zip(rows, numbers, strict=True))
     return Measured(_mean(task, numbers, digit), each=each, step=digit, time=time)
 
 
-def _of_pairs(task: Task[ElectricalMeasure]) -> Measured:
-    if task.table.column("drop") is None:
-        raise NoFigure("no-drop")
-    drops, currents = cells(task, "drop"), cells(task, "current")
-    rows = _rows(task, (drops, currents), ("drop", "current"))
+def _of_pairs(task: Task[ElectricalMeasure], near: Sequence[int]) -> Measured:
+    drops, currents = _told(task, "drop", near), cells(task, "current")
+    unknown = _outside(task, "current", near)
+    if unknown:
+        raise OutOfRange(unknown)
+    rows = _read(task, near, (drops, currents))
     signed = any(_at(currents, row).x < 0 for row in rows)
     both = []
     for row in rows:
@@ -192,25 +212,57 @@ def _mean(task: Task[ElectricalMeasure], numbers: Sequence[Uncertain], digit: fl
     return mean_of_repeats(task.ledger, numbers, own_spread([each.x for each in numbers]), of)
 
 
-def _rows(task: Task[ElectricalMeasure], read: Sequence[Cells], names: Sequence[str]) -> tuple[int, ...]:
-    """The rows that count: all, or with a mark those within its tolerance, the nearest first."""
+def _near(task: Task[ElectricalMeasure]) -> tuple[int, ...]:
+    """The rows that may count: all that are not excluded, or those near a mark, the nearest first."""
     table = task.table
     found = [row for row in range(table.rows) if row not in table.excluded]
-    missing: WhyNot = "no-reading"
-    if task.measure.at is not None:
-        at, within, missing = task.mark, task.measure.within.si, "no-reading-at-mark"
-        when = times(table)
-        off = {row: abs(when[row] - at) for row in found}
-        found = sorted((row for row in found if off[row] <= within), key=lambda row: (off[row], row))
-    for name in names:
-        for row in found:
-            cell = column(table, name).cells[row]
-            if cell is not None and cell.bound:
-                raise NoFigure(OUTSIDE[cell.bound])
-    rows = tuple(row for row in found if all(each[row] is not None for each in read))
+    if task.measure.at is None:
+        return tuple(found)
+    at, within, when = task.mark, task.measure.within.si, times(table)
+    off = {row: abs(when[row] - at) for row in found}
+    return tuple(sorted((row for row in found if off[row] <= within), key=lambda row: (off[row], row)))
+
+
+def _read(task: Task[ElectricalMeasure], near: Sequence[int], read: Sequence[Cells]) -> tuple[int, ...]:
+    """Those of some rows in which everything was read."""
+    rows = tuple(row for row in near if all(each[row] is not None for each in read))
     if not rows:
-        raise NoFigure(missing)
-    return rows if task.measure.at is None or len(read) > 1 else rows[:1]
+        raise NoFigure("no-reading" if task.measure.at is None else "no-reading-at-mark")
+    return rows
+
+
+def _outside(task: Task[ElectricalMeasure], name: str, near: Sequence[int]) -> WhyNot | None:
+    """On which side a column left its meter's range; None where it did not."""
+    found = [column(task.table, name).cells[row] for row in near]
+    sides = [_side(cell.bound, cell.value) for cell in found if cell is not None and cell.bound]
+    return sides[0] if sides else None
+
+
+def _side(bound: str, value: float) -> WhyNot:
+    """By its amount: a drop below −200 mV, the current reversed, is over the range."""
+    return "over-range" if (bound == ">") == (value >= 0) else "under-range"
+
+
+def _told(task: Task[ElectricalMeasure], name: str, near: Sequence[int]) -> Cells:
+    """A column; where it left its meter's range in all rows on one side, where the range ends.
+
+    Raises:
+        OutOfRange: Some rows left it and others did not: nothing says what their mean lies past.
+    """
+    read, outside = column(task.table, name), _outside(task, name, near)
+    if outside is None:
+        return cells(task, name)
+    seen = {row: cell for row in near if (cell := read.cells[row]) is not None}
+    if any(not cell.bound or _side(cell.bound, cell.value) != outside for cell in seen.values()):
+        raise OutOfRange(outside)
+    digit = step(task.table, read)
+    made = {
+        row: uncertain(
+            task.ledger, task.bench, task.run, Indication(name, read.quantity, cell.value, digit, row)
+        )
+        for row, cell in seen.items()
+    }
+    return tuple(made.get(row) for row in range(task.table.rows))
 
 
 def _digit(task: Task[ElectricalMeasure], name: str, row: int) -> float:
@@ -238,35 +290,3 @@ def _known(number: Uncertain) -> Uncertain:
     if number.u == 0:
         raise NoFigure("no-accuracy")
     return number
-
-
-def temperature(task: Task[ElectricalMeasure], rows: Sequence[int]) -> Uncertain | None:
-    """How warm the part was, °C: at the method's point, else as the air; None where neither is known.
-
-    What an infra-red meter cannot be trusted with is not known.
-    """
-    point = task.measure.point
-    table = task.run.readings
-    if point is not None and table is not None and table.column("temperature", point) is not None:
-        if refused(task.bench, task.run, f"temperature@{point}") is not None:
-            return None
-        read = cells(task, "temperature", point)
-        known = [each for row in rows if (each := read[row]) is not None]
-        return total(known) / float(len(known)) if known else None
-    return None if point is not None else air(task, rows)
-
-
-def air(task: Task[ElectricalMeasure], rows: Sequence[int]) -> Uncertain | None:
-    """The air at some rows, °C; None where the record does not say it."""
-    table = task.run.readings
-    read = table.column("ambient") if table is not None else None
-    if table is not None and read is not None and rows:
-        found = cells(task, "ambient")
-        if table.column("time") is not None:
-            over = Record.of(times(table), found)
-            at = times(table)[rows[0]]
-            return over.at(at) if over.covers(at) else None
-        known = [each for each in found if each is not None]
-        return total(known) / float(len(known)) if known else None
-    said = task.run.ambient
-    return single_value(task, said) if said is not None else None

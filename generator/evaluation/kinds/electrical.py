@@ -10,10 +10,11 @@ from generator.analysis.interval import error_of, half_width
 from generator.analysis.uncertainty import Uncertain
 from generator.analysis.worsening import Coefficient
 from generator.evaluation.instruments import UNITS
-from generator.evaluation.kinds.drops import Measured, air, measured, temperature
+from generator.evaluation.kinds.drops import Measured, OutOfRange, measured
 from generator.evaluation.kinds.leads import LeadNotKnown, lead
 from generator.evaluation.kinds.stated import tolerance_of
 from generator.evaluation.kinds.task import NoFigure, Task
+from generator.evaluation.kinds.warmth import air, temperature
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.values import Value
 from generator.evaluation.worked_electrical import TakenOff, WorkedElectrical
@@ -65,6 +66,8 @@ def reduce(task: Task[ElectricalMeasure]) -> Reduced:
         found = measured(task)
         _held(task, found)
         part = _part(task, found)
+    except OutOfRange as out:
+        return Reduced(None, out.why, last=_end(task, out.end))
     except NoFigure as none:
         return Reduced(None, none.why)
     except LeadNotKnown:
@@ -97,6 +100,17 @@ def _part(task: Task[ElectricalMeasure], found: Measured) -> Part:
     if taken is None:
         return Part(found.ohms, None, None, warmth)
     return Part(found.ohms - taken[0], taken[1], taken[0], warmth)
+
+
+def _end(task: Task[ElectricalMeasure], end: Measured | None) -> Uncertain | None:
+    """The figure where the meter's range ends; None where it is not known."""
+    if end is None:
+        return None
+    try:
+        _held(task, end)
+        return _figure(task, end, _part(task, end)).number
+    except (NoFigure, LeadNotKnown):
+        return None
 
 
 def _figure(task: Task[ElectricalMeasure], found: Measured, part: Part) -> Reduced:

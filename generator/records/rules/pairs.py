@@ -58,7 +58,7 @@ def _pairs(draft: Draft, table: Table, measures: Sequence[ElectricalBase]) -> It
     forward = back = 0
     for row in range(table.rows):
         volts, amps = drop.cells[row], current.cells[row]
-        if row in table.excluded or volts is None or amps is None or volts.bound or amps.bound:
+        if row in table.excluded or volts is None or amps is None:
             continue
         if amps.value == 0 and whole:
             yield Fault(amps.place, _path(draft), "a drop without current gives no resistance", amps.text)
