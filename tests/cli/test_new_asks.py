@@ -148,11 +148,14 @@ def _read_until(terminal: int, wanted: str) -> str:
 
 
 def _interrupt(asking: subprocess.Popen[bytes], terminal: int) -> str:
-    """Press Ctrl+C, and again where it fell into the moment before the program waits for its answer."""
+    """Press Ctrl+C, and again where it fell into the moment before the program waits for its answer.
+
+    A second one while the first is being answered would fall into that: a busy machine gets its time.
+    """
     told = ""
     for _ in range(30):
         asking.send_signal(signal.SIGINT)
-        while "written." not in told and select.select([terminal], [], [], 2)[0]:
+        while "written." not in told and select.select([terminal], [], [], 15)[0]:
             told += os.read(terminal, 4096).decode()
         if "written." in told:
             break
