@@ -14,9 +14,11 @@ from generator.cli.bench import refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
 from generator.cli.explain import explain
+from generator.cli.history import history, verify
 from generator.cli.import_ import import_
 from generator.cli.new import new
 from generator.cli.plan import plan
+from generator.cli.publish import publish
 from generator.cli.results import results
 from generator.cli.schema import schema
 from generator.cli.streams import take_every_sign
@@ -53,5 +55,18 @@ def main() -> None:
     take_every_sign()
 
 
-for _command in (new, check, build, serve, import_, results, explain, plan, schema):
+for _command in (
+    new,
+    check,
+    build,
+    serve,
+    import_,
+    results,
+    explain,
+    plan,
+    publish,
+    history,
+    verify,
+    schema,
+):
     main.add_command(_command)

@@ -14,7 +14,7 @@ from generator.cli.streams import print_data
 from generator.fault import Fault, count_line, in_order, message
 
 if TYPE_CHECKING:
-    from generator.records.bench import Bench
+    from generator.records.bench import Bench, Report
 
 FAULTS = 1
 WRONG_USE = 2
@@ -92,6 +92,23 @@ def load_or_stop(folder: Path, *, as_json: bool) -> Bench:
         tell(bench, as_json=as_json)
         sys.exit(FAULTS)
     return bench
+
+
+def report_or_stop(bench: Bench, report: str | None, command: str) -> Report:
+    """The report of an id; says which there are and stops with 2 where there is none of it.
+
+    Args:
+        bench: The records.
+        report: Its id as given; None where none was.
+        command: What it was given to.
+    """
+    if report in bench.reports:
+        return bench.reports[report]
+    known = ", ".join(sorted(bench.reports)) or "none yet"
+    asked = f"which report? write its id behind `{command}`"
+    return wrong_use(
+        f"{asked if report is None else f'no report {report!r} here'}; reports of this bench: {known}"
+    )
 
 
 def tell(bench: Bench, *, as_json: bool) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.cli.bench import folder_of_bench, load_or_stop, wrong_use
+from generator.cli.bench import folder_of_bench, load_or_stop, report_or_stop
 from generator.cli.streams import print_data
 
 if TYPE_CHECKING:
@@ -23,16 +23,11 @@ if TYPE_CHECKING:
 def results(*, report: str | None, as_json: bool) -> None:
     """Print every main figure of REPORT with its uncertainty, and every pair."""
     bench = load_or_stop(folder_of_bench(), as_json=as_json)
-    if report not in bench.reports:
-        known = ", ".join(sorted(bench.reports)) or "none yet"
-        what = (
-            "which report? write its id behind `results`" if report is None else f"no report {report!r} here"
-        )
-        wrong_use(f"{what}; reports of this bench: {known}")
+    chosen = report_or_stop(bench, report, "results")
     from generator.evaluation.as_data import report_as_data  # noqa: PLC0415
     from generator.evaluation.report import evaluate  # noqa: PLC0415
 
-    finding = evaluate(bench, bench.reports[report])
+    finding = evaluate(bench, chosen)
     if as_json:
         print_data(report_as_data(finding))
         return
