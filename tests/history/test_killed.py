@@ -1,4 +1,4 @@
-"""`publish` is stopped at any moment: the tree is as before, or has the edition whole; what is left is told."""
+"""`publish`, stopped at any moment: the tree is as before, or has the edition whole; what is left is told."""
 
 from __future__ import annotations
 
