@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import PurePosixPath
-from typing import TYPE_CHECKING, get_args
+from typing import TYPE_CHECKING
 
 import click
 
 from generator.cli.bench import folder_of_bench, load_or_stop, near, refused, report_or_stop, wrong_use
-from generator.records.schema.edition import Reason
 
 if TYPE_CHECKING:
     from generator.history.amend import Next, Wish
     from generator.records.bench import Bench
+
+
+REASONS = ("retest", "correction", "addition", "wording", "withdrawal")
+"""Those of an edition's record, which is not loaded to print the help."""
 
 
 def _day(_: click.Context, __: click.Parameter, value: str) -> date:
@@ -33,7 +36,7 @@ def _day(_: click.Context, __: click.Parameter, value: str) -> date:
 @click.option(
     "--reason",
     default="",
-    type=click.Choice(["", *get_args(Reason)]),
+    type=click.Choice(["", *REASONS]),
     metavar="WHY",
     help="Why there is a new edition: retest, correction, addition, wording or withdrawal.",
 )

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import get_args
 
 import pytest
 
+from generator.cli.publish import REASONS
 from generator.history.frozen import as_published
 from generator.records.bench import load
 from generator.records.money import parse_money
+from generator.records.schema.edition import Reason
 from tests.history.benches import EDITIONS, REPORT, RUN, edited, published, run, tree
 
 AMEND = ("--summary", "The second piece of each.", "--date", "2026-03-01")
@@ -205,6 +208,10 @@ def test_which_report() -> None:
     assert "write its id behind `publish`" in run("publish").output
     assert "No edition has been published: it is a draft" in run("history", REPORT).output
     assert "No edition has been published." in run("verify").output
+
+
+def test_the_reasons_offered_are_those_that_a_record_takes() -> None:
+    assert get_args(Reason) == REASONS
 
 
 @pytest.mark.usefixtures("bench")
