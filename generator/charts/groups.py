@@ -79,8 +79,6 @@ def code_of(row: Bar) -> Code:
     One piece can show that the limit is passed, or that it comes too near; that an item keeps within it, one
     piece cannot show.
     """
-    if row.older is not None:
-        return "older"
     if row.figure is None:
         return _without_figure(row)
     if row.outcome in {"beyond", "undecided"}:
@@ -91,6 +89,8 @@ def code_of(row: Bar) -> Code:
 
 
 def _without_figure(row: Bar) -> Code:
+    if row.older and row.why_not in {None, "no-run"}:
+        return "older"
     if row.why_not == "stopped":
         return "stopped"
     if row.outcome == "beyond" or (row.outcome == "undecided" and row.why_not in OWN_DOING):

@@ -15,6 +15,7 @@ from generator.evaluation.ends import State
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding
 from generator.evaluation.statements import ItemOutcome, LimitFinding, Place
 from generator.evaluation.why_not import WhyNot
+from generator.records.quantity import Bound
 
 WORST_FIRST: tuple[ItemOutcome, ...] = ("beyond", "stopped", "undecided", "within", "no-figure")
 """Of several limits the worst outcome stands for the item."""
@@ -38,15 +39,15 @@ class Earlier:
 
 @dataclass(frozen=True)
 class Older:
-    """A result from before, its ± not known.
+    """A result from before: a mark without an interval.
 
     Attributes:
         value: In the measure's unit.
-        year: When it was measured.
+        bound: `>` or `<` where that is the end of a range, which has no place on a scale.
     """
 
     value: float
-    year: int
+    bound: Bound = ""
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ class Bar:
         states: How runs that count ended, where that is worth a word.
         warming: Whether it is too far from settled at the mark to be compared.
         earlier: What its figure was before; None without.
-        older: A result from before in place of a figure; None without.
+        older: Results from before, the newest first; they stand in place of a figure where nothing newer is.
         alike: Ids of the items that it could not be told from.
         beyond: Pieces that are beyond a limit.
     """
@@ -92,7 +93,7 @@ class Bar:
     states: tuple[State, ...] = ()
     warming: bool = False
     earlier: Earlier | None = None
-    older: Older | None = None
+    older: tuple[Older, ...] = ()
     alike: tuple[str, ...] = ()
     beyond: int = 0
 
@@ -105,8 +106,9 @@ class Bar:
     def reaches(self) -> tuple[float, ...]:
         """Every value that the row's drawing shows."""
         drawn = [] if self.figure is None else [self.figure.low, self.figure.high, *(self.reach or ())]
-        single = [self.end, self.earlier and self.earlier.value, self.older and self.older.value]
-        return (*drawn, *self.pieces, *(value for value in single if value is not None))
+        single = [self.end, self.earlier and self.earlier.value]
+        older = (each.value for each in self.older if not each.bound)
+        return (*drawn, *self.pieces, *(value for value in single if value is not None), *older)
 
 
 def rows_of(measure: MeasureFinding, names: Mapping[str, Name], deciding: Collection[int]) -> list[Bar]:
@@ -117,7 +119,7 @@ def rows_of(measure: MeasureFinding, names: Mapping[str, Name], deciding: Collec
         names: Names of all its items by id.
         deciding: Numbers of the limits that the rows are grouped by.
     """
-    return [_bar(each, names[each.item], measure.pairs, deciding) for each in measure.items]
+    return [_bar(each, names[each.item], measure, deciding) for each in measure.items]
 
 
 def told_against(item: ItemFinding, deciding: Collection[int]) -> tuple[LimitFinding, ...]:
@@ -125,7 +127,7 @@ def told_against(item: ItemFinding, deciding: Collection[int]) -> tuple[LimitFin
     return tuple(each for each in item.limits if each.number in deciding and each.outcome != "no-figure")
 
 
-def _bar(item: ItemFinding, name: Name, pairs: Sequence[PairFinding], deciding: Collection[int]) -> Bar:
+def _bar(item: ItemFinding, name: Name, measure: MeasureFinding, deciding: Collection[int]) -> Bar:
     newest = [piece for piece in item.pieces if piece.stock == item.stock]
     said = told_against(item, deciding)
     return Bar(
@@ -145,8 +147,9 @@ def _bar(item: ItemFinding, name: Name, pairs: Sequence[PairFinding], deciding: 
         _states(item),
         item.warming,
         _earlier_stock(item),
-        alike=alike(pairs, item.item),
-        beyond=max((sum(piece.outcome == "beyond" for piece in each.pieces) for each in said), default=0),
+        tuple(Older(each.value, each.bound) for each in measure.older if each.item == item.item),
+        alike(measure.pairs, item.item),
+        max((sum(piece.outcome == "beyond" for piece in each.pieces) for each in said), default=0),
     )
 
 

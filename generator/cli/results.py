@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from generator.analysis.counts import Share
     from generator.evaluation.counted import ItemEndurance
     from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, ReportFinding
+    from generator.evaluation.older import OlderFinding
 
 
 @click.command(short_help="Print the figures of a report and every pair.")
@@ -81,6 +82,10 @@ def _lines(measure: MeasureFinding) -> Iterator[str]:
     width = max((len(each.item) for each in everyone), default=0)
     for each in everyone:
         yield f"  {each.item:<{width}}  {_figure(each)}"
+    if measure.older:
+        yield "older results, in no mean, place or verdict"
+    for old in measure.older:
+        yield f"  {old.item:<{width}}  {_older(old)}"
     if measure.pairs:
         yield "pairs, all held together at 5 %"
     for pair in measure.pairs:
@@ -97,6 +102,13 @@ def _figure(item: ItemFinding) -> str:
     pieces = "control" if item.control else f"n = {item.n} ({runs})"
     alone = "" if item.control or item.n > 1 or item.spread.origin != "none" else ", spread not known"
     return f"{text.value_text} ± {text.uncertainty_text}  {pieces}{alone}"
+
+
+def _older(found: OlderFinding) -> str:
+    """As it was written, with its own unit."""
+    width = found.result.uncertainty
+    off = "not known" if isinstance(width, str) else f"{width.text}, as stated then"
+    return f"{found.result.value.text}, ± {off}  from {found.result.date}, {found.batch}"
 
 
 def _pair(pair: PairFinding) -> str:

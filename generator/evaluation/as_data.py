@@ -17,6 +17,7 @@ from generator.evaluation.findings import (
     PieceFinding,
     ReportFinding,
 )
+from generator.evaluation.older import OlderFinding
 from generator.evaluation.prices_as_data import prices_as_data
 from generator.evaluation.statements import LimitFinding, gravest
 
@@ -59,6 +60,26 @@ def _measure(measure: MeasureFinding) -> dict[str, object]:
         "controls": [_item(each) for each in measure.controls],
         "pairs": [_pair(each) for each in measure.pairs],
         "scatters_more": measure.loosest.item if measure.loosest is not None else None,
+        "older": [_older(each) for each in measure.older],
+    }
+
+
+def _older(found: OlderFinding) -> dict[str, object]:
+    """A result from before; `half_width` is as it was stated then, null where nobody knows it."""
+    result = found.result
+    return {
+        "item": found.item,
+        "batch": found.batch,
+        "date": str(result.date),
+        "value": found.value,
+        "bound": found.bound or None,
+        "unit": found.unit,
+        "half_width": found.half_width,
+        "air_degC": None if result.air is None else result.air.si,
+        "at_s": None if result.at is None else result.at.si,
+        "pieces": result.pieces,
+        "meter": result.meter,
+        "published": result.published,
     }
 
 

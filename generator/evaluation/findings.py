@@ -13,6 +13,7 @@ from generator.analysis.specimens import Origin
 from generator.evaluation.conditions import Departure, Unlike
 from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.ends import End
+from generator.evaluation.older import OlderFinding
 from generator.evaluation.priced import NO_PRICES, PriceFinding
 from generator.evaluation.sought import Sought, known
 from generator.evaluation.spreads import Ahead, Apart, Loosest, Repeats, Spread
@@ -215,6 +216,7 @@ class MeasureFinding:
         unlike: What runs in the ranking do not share though their method allows it.
         better: Which way is better; None where neither is, and there are no places.
         loosest: The item that scatters more than those it is pooled with; None without one.
+        older: Results from before of its items, in none of the above.
     """
 
     measure: str
@@ -233,6 +235,7 @@ class MeasureFinding:
     unlike: tuple[Unlike, ...] = ()
     better: Better | None = "lower"
     loosest: Loosest | None = None
+    older: tuple[OlderFinding, ...] = ()
 
     def has_run(self, run: str) -> bool:
         """Whether a run gave something to this measure, a figure or why there is none."""

@@ -15,6 +15,7 @@ from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFin
 from generator.evaluation.gathered import live_items
 from generator.evaluation.ground import Ground, limits_for, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
+from generator.evaluation.older import older_beside
 from generator.evaluation.pairs import pairs_of
 from generator.evaluation.priced import priced
 from generator.evaluation.reduced import Reduced
@@ -83,6 +84,7 @@ def _measure(work: Work) -> MeasureFinding:
         unlike=unlike(run for run, reduced in work.runs if _beside(reduced)),
         better=work.better,
         loosest=loosest(items),
+        older=older_beside(work.bench, work.report.record.items, all_runs[0].method, work.measure),
     )
 
 

@@ -8,16 +8,8 @@ from dataclasses import dataclass
 from generator.charts.numerals import plain
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding
 from generator.pages.ends import EndsView, ends_view
-from generator.pages.format import (
-    Both,
-    Day,
-    Plus,
-    amperes,
-    as_printed,
-    day,
-    minutes,
-    quantity,
-)
+from generator.pages.format import Both, Day, Plus, amperes, as_printed, day, minutes, quantity
+from generator.pages.older import OlderView
 from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.prices import Price, price_each
 from generator.pages.provenance import Provenance, provenance
@@ -137,6 +129,7 @@ class Card:
         notes: What the record adds.
         opinions: What the reviewer thinks of it.
         tallied: What was counted and asked of it.
+        older: Its results from before, by measure.
     """
 
     id: str
@@ -152,6 +145,7 @@ class Card:
     notes: str
     opinions: tuple[OpinionView, ...]
     tallied: tuple[Told, ...] = ()
+    older: tuple[OlderView, ...] = ()
 
     def stock_of(self, measure: str) -> str:
         """Name of the stock that the figure of a measure stands for; as `stock`."""

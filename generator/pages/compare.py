@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from generator.evaluation.older import older_beside
 from generator.evaluation.work import versions_agreeing
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import minutes
 from generator.pages.item import methods_on, tested_pieces
+from generator.pages.older import OlderView, older_view
 from generator.pages.results import Reported, Result, newest_first, result_of, stated_by
 from generator.records.bench import Bench
 from generator.records.run import Run
@@ -49,11 +51,13 @@ class Cell:
         result: The newest report's result; None where none has one.
         why_not: Why there is no figure; empty with one.
         sort: The figure in its unit, for scripts; empty without one.
+        older: Results from before, the newest first; in no order and no sorting.
     """
 
     result: Result | None
     why_not: str
     sort: str
+    older: tuple[OlderView, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -123,8 +127,17 @@ def _row(bench: Bench, key: str, columns: Sequence[Column], reported: Sequence[R
         item.title,
         item.what or "",
         addresses.link(addresses.COMPARE, addresses.item(key)),
-        tuple(_cell(bench, key, each, reported) for each in columns),
+        tuple(
+            replace(_cell(bench, key, each, reported), older=tuple(_older(bench, key, each)))
+            for each in columns
+        ),
     )
+
+
+def _older(bench: Bench, key: str, column: Column) -> Iterator[OlderView]:
+    _, stated = stated_by(bench.methods[column.method], column.measure)
+    for each in older_beside(bench, [key], column.method, column.measure):
+        yield older_view(each, stated.name or stated.id)
 
 
 def _cell(bench: Bench, key: str, column: Column, reported: Sequence[Reported]) -> Cell:

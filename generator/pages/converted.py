@@ -66,7 +66,8 @@ def told(bound: str, number: str, symbol: str) -> str:
 def fahrenheit_as_written(given: Quantity) -> tuple[str, str]:
     """A difference of temperatures that a record states in °F, in °C and as written."""
     places = max(given.decimals, 0)
-    return told("", plain(round(given.si, places + 1)), "°C"), told("", numeral(given.value, places), "°F")
+    metric, us = plain(round(given.si, places + 1)), numeral(given.value, places)
+    return told(given.bound, metric, "°C"), told(given.bound, us, "°F")
 
 
 def _converted(given: Quantity, unit: Unit) -> str:

@@ -11,7 +11,8 @@ from decimal import Decimal
 import pandas as pd
 
 from generator.evaluation.findings import ReportFinding
-from generator.pages import tables
+from generator.pages import older_tables, tables
+from generator.pages.older_tables import OLDER
 from generator.pages.price_rows import PRICES, price_rows
 from generator.pages.tallied_tables import COUNTS, tallies
 from generator.pages.us_columns import Cell, with_us_columns
@@ -44,6 +45,11 @@ def counts(finding: ReportFinding) -> bytes:
 def prices(finding: ReportFinding) -> bytes:
     """Every purchase, with what a rate turned it into."""
     return table(PRICES, price_rows(finding))
+
+
+def older(finding: ReportFinding) -> bytes:
+    """Every older result, as it was stated then."""
+    return table(*with_us_columns(OLDER, older_tables.older(finding)))
 
 
 def table(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:

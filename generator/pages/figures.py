@@ -15,8 +15,9 @@ from generator.charts.scales import Scale, minor_ticks
 from generator.charts.still import Tick, percent
 from generator.charts.systems import Unit, ticked, units_of
 from generator.evaluation.statements import LimitKind
-from generator.pages.alone import alone, amount
+from generator.pages.alone import amount
 from generator.pages.format import Both, Plus, celsius, figure
+from generator.pages.older import OlderView
 from generator.pages.prices import Price
 from generator.pages.remarks import Remark, remarks
 from generator.pages.track import Track, track
@@ -38,7 +39,7 @@ class FigureRow:
         stock: Name of its stock; empty where there is one only.
         look: Colour role and marker.
         plus: Its figure; None without one.
-        older: An older result, its ± not known; None in all other rows.
+        older: The newest result from before, where nothing newer is; None in all other rows.
         track: Its drawing; None where there is nothing to draw.
         why_not: Why there is no figure; empty with one.
         stopped: Minutes at which its pieces were stopped.
@@ -54,7 +55,7 @@ class FigureRow:
     stock: str
     look: Look
     plus: Plus | None
-    older: Plus | None
+    older: OlderView | None
     track: Track | None
     why_not: str
     stopped: tuple[str, ...]
@@ -166,6 +167,7 @@ class About:
     title: str = ""
     mark: str = ""
     current: str = ""
+    older: Mapping[str, tuple[OlderView, ...]] = field(default_factory=dict)
 
 
 def figures_view(bars: Bars, about: About) -> FiguresView:
@@ -260,19 +262,21 @@ def _hold(group: Group, place: int, column: int) -> Hold:
 
 
 def _row(bar: Bar, group: Group, bars: Bars, about: About, holds: tuple[Hold, ...]) -> FigureRow:
+    older = about.older.get(bar.item, ())
+    alone = group.code == "older"
     return FigureRow(
         bar.item,
         bar.name.full,
         about.stocks.get(bar.item, ""),
         bar.look,
         figure(bar.figure) if bar.figure else None,
-        alone(bar.older.value, bars.unit) if bar.older else None,
+        older[0] if alone else None,
         track(bar, bars.scale),
-        bar.why_not or "" if bar.older is None else "",
+        "" if alone else bar.why_not or "",
         about.stops.get(bar.item, ()) if bar.figure is None else (),
         bar.n,
         bar.of,
         about.prices.get(bar.item),
-        remarks(bar, group, bars.unit, about.names),
+        remarks(bar, group, bars.unit, about.names, older),
         holds,
     )

@@ -153,7 +153,8 @@ def quantity(given: Quantity) -> Both:
     if given.quantity == "interval" and given.unit.symbol == FAHRENHEIT:
         return Both(*converted.fahrenheit_as_written(given))
     if given.quantity == "interval":
-        return difference(given.si, places + (3 if given.unit.symbol == "mK" else 0))
+        told = difference(given.si, places + (3 if given.unit.symbol == "mK" else 0))
+        return Both(f"{given.bound}{told.metric}", f"{given.bound}{told.us}")
     if given.unit.symbol in converted.CONDUCTORS:
         return _named(*converted.conductor(given))
     return Both(*converted.texts(given))

@@ -8,11 +8,13 @@ from datetime import date
 
 from markupsafe import Markup
 
+from generator.evaluation.older import older_of
 from generator.evaluation.prices import purchases
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
+from generator.pages.older import OlderView, older_view
 from generator.pages.report import Contact, contact
 from generator.pages.results import Reported, Result, results_of, stated_by
 from generator.pages.stocks import stock_name
@@ -88,6 +90,7 @@ class ItemView:
         cautions: Of the methods that it was tested by; None where it was not tested.
         found: Its main results, newest report first.
         results: All its results in the same order.
+        older: Its results from before, the newest first.
         stocks: Its stocks, oldest first; empty where it has one only.
         names: Other names of it.
         ratings: What is said of it.
@@ -108,6 +111,7 @@ class ItemView:
     cautions: Cautions | None
     found: tuple[Result, ...]
     results: tuple[Result, ...]
+    older: tuple[OlderView, ...]
     stocks: tuple[StockRow, ...]
     names: tuple[OtherNameRow, ...]
     ratings: tuple[RatingRow, ...]
@@ -136,6 +140,7 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
         cautions=cautions(methods) if methods else None,
         found=tuple(each for each in results if each.main),
         results=results,
+        older=tuple(_older(bench, key)),
         stocks=tuple(_stocks(item, tested)),
         names=tuple(
             OtherNameRow(each.name, part_day(each.since) if each.since else None, each.evidence)
@@ -150,6 +155,12 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
         corrections=addresses.markdown_link(here, addresses.CORRECTIONS),
         contact=contact(settings.contact),
     )
+
+
+def _older(bench: Bench, key: str) -> Iterator[OlderView]:
+    for each in older_of(bench, key):
+        _, stated = stated_by(bench.methods[each.method], each.measure)
+        yield older_view(each, stated.name or stated.id)
 
 
 def methods_on(bench: Bench, reported: Iterable[Reported], items: Iterable[str]) -> tuple[Method, ...]:

@@ -23,7 +23,11 @@ def item_pages(bench: Bench, reported: Sequence[Reported], renderer: Renderer) -
             "found": renderer.fragment("fragments/item-found.html.jinja", item=view),
             "pieces": renderer.fragment("fragments/item-pieces.html.jinja", item=view),
         }
-        for name, told in (("ratings", view.ratings), ("prices", view.prices), ("results", view.results)):
+        for name, told in (
+            ("ratings", view.ratings),
+            ("prices", view.prices),
+            ("results", view.results or view.older),
+        ):
             if told:
                 slots[name] = renderer.fragment(f"fragments/item-{name}.html.jinja", item=view)
         dates = [run.date.isoformat() for run in bench.runs.values() if run.item == key]

@@ -14,6 +14,7 @@ from generator.pages.chart import ChartView, chart_view
 from generator.pages.electrical import ElectricalView, electrical_view
 from generator.pages.figures import About, FiguresView, figures_view
 from generator.pages.format import amperes, minutes
+from generator.pages.older import older_by_item
 from generator.pages.quantities import QuantityView, quantity_view
 from generator.pages.shown import shown, told_in
 from generator.pages.sure import SureView, sure_view
@@ -102,6 +103,7 @@ def _part(
         title,
         minutes(measure.at) if measure.at is not None else "",
         amperes(measure.set_current),
+        older_by_item(measure.older, {measure.measure: title}),
     )
     claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
     unit = shown(measure)

@@ -9,6 +9,7 @@ from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFind
 from generator.evaluation.statements import Better
 from generator.pages.figures import About, ControlFigure
 from generator.pages.format import Plus
+from generator.pages.older import OlderView
 from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.shown import Shown
 
@@ -37,6 +38,7 @@ class QuantityRow:
         meter_only: Whether the ± is the meter's alone.
         alike: Names of the items that it could not be told from.
         pieces: Its pieces.
+        older: Its results from before, the newest first.
     """
 
     id: str
@@ -48,6 +50,7 @@ class QuantityRow:
     meter_only: bool
     alike: tuple[str, ...]
     pieces: tuple[PieceCell, ...]
+    older: tuple[OlderView, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -124,6 +127,7 @@ def _row(item: ItemFinding, measure: MeasureFinding, about: About, shown: Shown)
         found is not None and item.n == 1 and item.spread.origin == "none",
         tuple(about.names[other] for other in _alike(measure, item.item)),
         tuple(_piece(each, shown) for each in item.pieces if each.stock == item.stock),
+        about.older.get(item.item, ()),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -10,6 +10,7 @@ from generator.charts.groups import Group
 from generator.charts.rows import Bar
 from generator.pages.alone import amount, amounts
 from generator.pages.format import Both, Span
+from generator.pages.older import OlderView
 
 FEW = 3
 """So many names are told; of more, how many they are."""
@@ -31,7 +32,8 @@ class Remark:
         of: Of how many, where these are some of them; else 0.
         value: A figure that it tells.
         span: Figures that it tells, from and to.
-        year: A year that it tells.
+        older: The newest result from before; `count` more stand behind it.
+        beside: Whether that stands beside a newer figure.
     """
 
     code: RemarkCode
@@ -40,10 +42,13 @@ class Remark:
     of: int = 0
     value: Both | None = None
     span: Span | None = None
-    year: int = 0
+    older: OlderView | None = None
+    beside: bool = False
 
 
-def remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> tuple[Remark, ...]:
+def remarks(
+    bar: Bar, group: Group, unit: str, names: Mapping[str, str], older: Sequence[OlderView] = ()
+) -> tuple[Remark, ...]:
     """What must be said of a row.
 
     Args:
@@ -51,11 +56,14 @@ def remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> tupl
         group: Its group: what its heading says of all its rows is not said again.
         unit: Of the measure.
         names: Names of all items by id.
+        older: Its results from before, the newest first.
     """
-    return tuple(_remarks(bar, group, unit, names))
+    return tuple(_remarks(bar, group, unit, names, older))
 
 
-def _remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> Iterator[Remark]:
+def _remarks(
+    bar: Bar, group: Group, unit: str, names: Mapping[str, str], older: Sequence[OlderView]
+) -> Iterator[Remark]:
     here = {row.item for row in group.rows} if group.untold else set()
     alike = [names[item] for item in bar.alike if item not in here]
     if alike:
@@ -70,8 +78,8 @@ def _remarks(bar: Bar, group: Group, unit: str, names: Mapping[str, str]) -> Ite
         yield Remark("warming")
     if bar.earlier is not None:
         yield Remark(bar.earlier.kind, value=amount(bar.earlier.value, unit))
-    if bar.older is not None:
-        yield Remark("older", year=bar.older.year)
+    if older:
+        yield Remark("older", count=len(older) - 1, older=older[0], beside=group.code != "older")
 
 
 def _of_its_pieces(bar: Bar, group: Group) -> Iterator[Remark]:

@@ -20,6 +20,7 @@ from generator.pages.format import Day, day
 from generator.pages.measured import MeasuredView, measured_view
 from generator.pages.method import Condition, conditions_of
 from generator.pages.names import names_of
+from generator.pages.older import older_by_item
 from generator.pages.parts import Part, drawings_of, edition_of, parts_of, titles_of
 from generator.pages.priced import PricesView, prices_view
 from generator.pages.sure import Errors, errors_in
@@ -134,6 +135,11 @@ class ReportView:
         return any(part.chart for part in self.parts)
 
     @property
+    def older(self) -> bool:
+        """Whether any of its items has results from before."""
+        return any(card.older for card in self.cards)
+
+    @property
     def also_tallied(self) -> tuple[TallyView, ...]:
         """What was counted and asked beside what answers the question."""
         return tuple(each for each in self.tallied if each is not self.main_tallied)
@@ -195,10 +201,12 @@ def _cards(
 ) -> tuple[Card, ...]:
     titles, record = titles_of(report, methods), report.record
     items = {key: bench.items[key] for key in record.items}
+    older = older_by_item((each for measure in finding.measures for each in measure.older), titles)
     return tuple(
         replace(
             card(key, item, finding.measures, report.runs, record.opinions, titles=titles),
             tallied=told_of(tallied, key),
+            older=older.get(key, ()),
         )
         for key, item in items.items()
     )

@@ -30,6 +30,9 @@ COUNTS = "counts"
 PRICES = "prices"
 """The file beside these of a report whose items were paid for."""
 
+OLDER = "older"
+"""The file beside these of a report whose items have results from before."""
+
 DIGITS = 8
 """So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
 
@@ -78,6 +81,8 @@ def report_files(
         made.append(downloads.counts(finding))
     if view.prices:
         made.append(downloads.prices(finding))
+    if view.older:
+        made.append(downloads.older(finding))
     for name, content in zip(_files(view), made, strict=True):
         yield Download(addresses.data(view.id, view.edition, name), content)
     for part in view.parts:
@@ -87,7 +92,8 @@ def report_files(
 
 
 def _files(view: ReportView) -> tuple[str, ...]:
-    return (*FILES, *((COUNTS,) if view.tallied else ()), *((PRICES,) if view.prices else ()))
+    more = ((COUNTS, view.tallied), (PRICES, view.prices), (OLDER, view.older))
+    return (*FILES, *(name for name, there in more if there))
 
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:

@@ -117,6 +117,7 @@ def told_in(unit: Shown, measure: MeasureFinding) -> MeasureFinding:
         unit=unit.unit,
         items=tuple(_item(unit, each) for each in measure.items),
         controls=tuple(_item(unit, each) for each in measure.controls),
+        older=tuple(replace(each, value=each.value * unit.factor, unit=unit.unit) for each in measure.older),
     )
 
 

@@ -33,6 +33,7 @@ class Track:
         end: Where a piece without a figure was last read.
         crossed: Whether it was stopped there.
         arrow: Which arrow stands at the interval's end: still warming, or getting worse.
+        older: Results from before, hollow and without an interval.
     """
 
     low: str = ""
@@ -48,6 +49,7 @@ class Track:
     end: str = ""
     crossed: bool = False
     arrow: str = ""
+    older: tuple[str, ...] = ()
 
     @property
     def marks(self) -> tuple[Mark, ...]:
@@ -60,7 +62,7 @@ class Track:
             ("reach", bool(self.outer)),
             ("stock", self.before_kind == "stock"),
             ("amended", bool(self.before) and self.before_kind != "stock"),
-            ("older", bool(self.value) and not self.low),
+            ("older", bool(self.older)),
             ("stopped", bool(self.end) and self.crossed),
             ("unfinished", bool(self.end) and not self.crossed),
         )
@@ -74,12 +76,11 @@ def track(bar: Bar, scale: Scale) -> Track | None:
         return percent(scale.part(value))
 
     pieces = tuple(at(piece) for piece in bar.pieces)
-    if bar.older is not None:
-        return Track(value=at(bar.older.value), hollow=True)
+    older = tuple(at(each.value) for each in bar.older if not each.bound)
     if bar.figure is None:
         end = at(bar.end) if bar.end is not None else ""
         crossed = bar.why_not in {"stopped", "over-range"}
-        return Track(pieces=pieces, end=end, crossed=crossed) if end or pieces else None
+        return Track(pieces=pieces, end=end, crossed=crossed, older=older) if end or pieces or older else None
     found, before = bar.figure, bar.earlier
     return Track(
         at(found.low),
@@ -93,4 +94,5 @@ def track(bar: Bar, scale: Scale) -> Track | None:
         before_kind=before.kind if before else "",
         from_end=at(found.low if before.value < found.value else found.high) if before else "",
         arrow=bar.states[0] if bar.states else "",
+        older=older,
     )

@@ -10,6 +10,8 @@ from generator.charts.looks import look_of
 from generator.charts.rows import Bar, Earlier, Older
 from generator.evaluation.statements import Place
 from generator.pages.figures import About
+from generator.pages.format import Both, Day
+from generator.pages.older import OlderView
 from generator.pages.prices import Price
 from tests.pages.factory import estimate
 
@@ -69,10 +71,16 @@ EVERY = (
     bar("rig", n=1, of=1, end=22.0, why_not="not-finished"),
     bar("single", 30.4, 1.9, n=1, of=1, pieces=(30.4,), meter_only=True, outcome="within",
         earlier=Earlier(24.9, "retested"), warming=True),
-    bar("past", n=0, of=0, older=Older(33.0, 2021)),
+    bar("past", n=0, of=0, older=(Older(33.0),), why_not="no-run"),
     bar("absent", n=0, of=0, why_not="no-run"),
 )  # fmt: skip
 """One row for each state; the first three overlap in what could not be told apart."""
+
+PAST = OlderView(
+    "Rise", Both("33\N{NO-BREAK SPACE}°C", "59\N{NO-BREAK SPACE}°F"), None, True, Day("2021", 0, 0, 2021),
+    None, "", 1, "", "", "From my sheet", "As it came",
+)  # fmt: skip
+"""A result from before, its ± not known."""
 
 ABOUT = About(
     {"close": "as sold since May"},
@@ -82,6 +90,7 @@ ABOUT = About(
     "Rise",
     "60\N{NO-BREAK SPACE}min",
     "30\N{NO-BREAK SPACE}A",
+    {"past": (PAST,)},
 )
 
 

@@ -58,6 +58,7 @@ def told(*ends: End | None, **more: Any) -> str:
         "name": "Cool C1",
         "figures": (figure,),
         "tallied": (),
+        "older": (),
         **dict.fromkeys(("price", "provenance", "ratings", "tell_by"), ()),
     }
     html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="", page="../")

@@ -123,7 +123,7 @@ def test_every_state_is_said_in_words() -> None:
         "blind": "over the meter’s range",
         "rig": "not finished (rig)",
         "single": "it changed: 24.9 °C (44.8 °F) before the retest",
-        "past": "33.0 59.4 ± not known",
+        "past": "33 °C (59 °F) ± not known",
         "absent": "not tested",
     }
     for key, words in said.items():

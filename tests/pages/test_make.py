@@ -368,8 +368,9 @@ def test_no_date_is_written_in_numbers_alone(pages: dict[str, Parsed]) -> None:
         assert not re.search(r"\d+/\d+/\d+", found.text)
     times = pages[REPORT].all("time")
     assert times
-    assert all(re.fullmatch(r"\d{4}-\d\d-\d\d", each.attributes["datetime"]) for each in times)
-    assert all(re.fullmatch(r"\d{1,2} [A-Z][a-z]+ \d{4}", each.text) for each in times)
+    # Of an older result the year alone may be known.
+    assert all(re.fullmatch(r"\d{4}(-\d\d(-\d\d)?)?", each.attributes["datetime"]) for each in times)
+    assert all(re.fullmatch(r"(\d{1,2} )?([A-Z][a-z]+ )?\d{4}", each.text) for each in times)
 
 
 def test_headings_go_down_one_step_at_a_time(pages: dict[str, Parsed]) -> None:

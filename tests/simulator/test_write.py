@@ -8,6 +8,9 @@ import yaml
 from tests.simulator import lines, sockets, terminals, write
 from tests.simulator.bench import HEATINGS, REPORT, SITTING
 
+BESIDE = ("older", "sittings")
+"""What stands beside the reports and is written too."""
+
 
 @pytest.fixture(scope="module")
 def files() -> dict[str, str]:
@@ -17,7 +20,11 @@ def files() -> dict[str, str]:
 def test_committed_files_are_what_the_simulator_writes(files: dict[str, str]) -> None:
     kept = {
         path.relative_to(write.REPORTS).as_posix(): path.read_bytes().decode("utf-8")
-        for folder in (*sorted(write.REPORTS.glob("*/runs")), write.REPORTS / "sittings")
+        for folder in (
+            *sorted(write.REPORTS.glob("*/runs")),
+            write.REPORTS / "older",
+            write.REPORTS / "sittings",
+        )
         for path in sorted(folder.iterdir())
     }
     assert sorted(kept) == sorted(files)

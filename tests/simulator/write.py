@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from tests.simulator import bench, handling, sockets, terminals
+from tests.simulator import bench, handling, older, sockets, terminals
 from tests.simulator.bench import Pull
 from tests.simulator.lines import aligned, digits, events, stopped, termination, trims
 from tests.simulator.populations import CABLE
@@ -36,7 +36,7 @@ def files() -> dict[str, str]:
         sat[f"sittings/{zero_name(sitting)}"] = zero_text(sitting, record)
     sat[f"sittings/{handling.DATE}.yml"] = handling_text()
     sat[f"sittings/{terminals.DATE}.yml"] = crimps_text()
-    return runs | sat
+    return {**runs, **sat, older.NAME: older.sheet()}
 
 
 def name(report: str, run: str) -> str:

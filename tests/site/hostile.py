@@ -97,6 +97,13 @@ disclosure: {text("disclosure")}
 reference-ambient: {{value: 50 degC, because: {text("locker")}}}
 demonstration: true
 """,
+    "reports/older/sheet.yml": f"""\
+title: {text("older-title")}
+method: {text("older-how")}
+results:
+  - {{item: one, date: 2021, measure: rise, value: 40 K, uncertainty: unknown, pieces: 1,
+     meter: {text("older-meter")}, published: {text("older-published")}}}
+""",
     "reports/pages/about.md": "# About\n\nPlain.\n",
     "reports/instruments/logger.yml": f"""\
 name: {text("logger")}

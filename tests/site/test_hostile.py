@@ -18,10 +18,11 @@ REACHING = {
     "r/r1/index.html": """
         reviewer contact disclosure maker-one maker-two model what method-title caution question because
         opinion shop marks event deviation addition logger clamp cannot run-opinion air-measured laboratory
+        older-title older-how older-meter older-published
     """,
     "r/r1/1/index.html": "question because opinion maker-one",
     "r/r1/1/how/one/index.html": "maker-one question caution",
-    "i/one/index.html": "maker-one model what shop marks caution",
+    "i/one/index.html": "maker-one model what shop marks caution older-title older-how older-meter older-published",
     "compare/index.html": "maker-one maker-two",
     "m/index.html": "method-title purpose",
     "m/heat/1/index.html": "method-title purpose apparatus caution where held-by step cannot",
