@@ -213,6 +213,8 @@ def _reduced(reading: Reading) -> tuple[Cell, ...]:
 
 
 def _valued(value: Value, measure: MeasureFinding) -> tuple[Cell, ...]:
+    if value.value is None and not value.bound:  # a reading of the table that the measure makes nothing of
+        return (value.excluded, *(None,) * 5)
     numbers = (digits(value.value), value.bound, digits(value.half_width))
     return (value.excluded, measure.measure, *numbers, measure.unit)
 

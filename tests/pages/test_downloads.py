@@ -88,6 +88,7 @@ def test_results_are_those_of_the_pages() -> None:
 def test_a_value_is_a_row_with_its_measure_and_its_unit() -> None:
     found = [row for row in rows(readings(FINDING, RUNS)) if row["measure"]]
     assert {(row["measure"], row["unit"]) for row in found} == {("drop", "V"), ("pull", "N")}
+    assert all(row["value"] or row["bound"] for row in found)
     (row,) = (each for each in found if each["run"].endswith("2026-03-11-pull-tessvik-a"))
     assert (row["value"], row["time min"], row["rise (K)"]) == ("376.0", "", "")
     assert 4.0 < float(row["half-width of the value's 95 % interval"]) < 10.0
