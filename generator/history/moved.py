@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from generator.analysis.rounding import Rounded, rounded
 from generator.history.figures import Figure
 
 TOLERANCE = 1e-6
@@ -32,6 +34,21 @@ class Moved:
     def figure(self) -> bool:
         """Whether the figure itself is another, as printed."""
         return _of(self.was, "printed") != _of(self.now, "printed")
+
+    @property
+    def difference(self) -> Rounded | None:
+        """Of a retest: now less then, with its half-width at 95 %; None where one of the two has no figure.
+
+        The half-widths are joined as of independent errors (JCGM 100, 5.1.2). What one meter brought to both
+        would cancel between two calibrations and is not taken to: the ± is rather too wide.
+        """
+        if self.was is None or self.now is None or self.was.unit != self.now.unit:
+            return None
+        if self.was.unrounded is None or self.now.unrounded is None:
+            return None
+        (then, width_then), (now, width_now) = self.was.unrounded, self.now.unrounded
+        width = math.hypot(width_then, width_now)
+        return rounded(now - then, width) if width > 0 else None
 
     @property
     def outcome(self) -> bool:

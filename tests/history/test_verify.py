@@ -7,11 +7,12 @@ from dataclasses import replace
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from uncertainties import ufloat
 
 from generator.analysis.heating import current_exponent
 from generator.analysis.rounding import rounded
 from generator.history.figures import Figure
-from generator.history.moved import TOLERANCE, drifts, moved
+from generator.history.moved import TOLERANCE, Moved, drifts, moved
 from tests.history.benches import REPORT, run
 
 FIGURE = Figure("a", "rise", value="41.3", uncertainty="1.8", unit="K", unrounded=(41.2837106, 1.81263301))
@@ -91,3 +92,14 @@ def test_counts_are_held_as_they_are() -> None:
     assert drifts([count], [count]) == ()
     (found,) = drifts([count], [replace(count, counted="1 of 50")])
     assert found.printed
+
+
+@given(st.floats(-50, 50), st.floats(0.1, 9), st.floats(-50, 50), st.floats(0.1, 9))
+def test_the_difference_of_a_retest_is_that_of_two_independent_figures(
+    then: float, width_then: float, now: float, width_now: float
+) -> None:
+    was, is_now = replace(FIGURE, unrounded=(then, width_then)), replace(FIGURE, unrounded=(now, width_now))
+    found = Moved("a", "rise", was, is_now).difference
+    reference = ufloat(now, width_now) - ufloat(then, width_then)
+    assert found == rounded(reference.nominal_value, reference.std_dev)
+    assert Moved("a", "rise", was, replace(is_now, unrounded=None)).difference is None
