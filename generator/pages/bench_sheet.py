@@ -12,8 +12,12 @@ from generator.pages.method import Condition, conditions_of
 from generator.pages.plan import plan_view
 from generator.pages.render import Renderer
 from generator.records.bench import Bench
+from generator.records.schema.electrical import ElectricalBase
 from generator.records.schema.measures import CheckMeasure, CountMeasure, HeatingMeasure, ScalarMeasure
 from generator.records.schema.method import Method, Point
+
+PAIRS = 3
+"""Rows of a table without times, each way: common practice, no source."""
 
 ROOM = 7
 """Signs that a number written by hand takes at least."""
@@ -30,6 +34,7 @@ class Sheet:
         steps: What is done, in order.
         times: When to read; empty without a schedule.
         table: Lines of the empty table of a run; empty without one.
+        both_ways: Whether it has a row for each direction of the current.
         singles: What is one number a run.
         counts: What is counted.
         checks: Questions that a look answers.
@@ -41,6 +46,7 @@ class Sheet:
     steps: tuple[str, ...]
     times: str
     table: tuple[str, ...]
+    both_ways: bool
     singles: tuple[str, ...]
     counts: tuple[str, ...]
     checks: tuple[str, ...]
@@ -64,16 +70,26 @@ def bench_sheet(bench: Bench, plan: Plan) -> str:
 
 def sheet_of(bench: Bench, method: Method) -> Sheet:
     """What a sheet has of a method; units are those of the bench's own meters."""
-    heads = tuple(_heads(bench, method))
-    over_time = any(isinstance(each, HeatingMeasure) for each in method.measures)
-    schedule = method.schedule or ()
+    electrical = [each for each in method.measures if isinstance(each, ElectricalBase)]
+    marked = any(each.at is not None for each in electrical)
+    over_time = marked or any(isinstance(each, HeatingMeasure) for each in method.measures)
+    schedule, both_ways = method.schedule or (), any(each.supply == "dc" for each in electrical)
+    table: tuple[str, ...] = ()
+    if over_time and schedule:
+        heads = (_with_unit("time", schedule[0].unit.typed), *_heads(bench, method))
+        table = _table([time.text.split()[0] for time in schedule], heads)
+    elif both_ways:
+        table = _table(("+", "\N{MINUS SIGN}") * PAIRS, ("way", *_heads(bench, method)))
+    elif electrical:
+        table = _table([str(number + 1) for number in range(PAIRS)], ("reading", *_heads(bench, method)))
     return Sheet(
         stop_limit=quantity(method.stop_limit) if method.stop_limit else None,
         conditions=conditions_of(method),
         points=tuple(_point(name, point) for name, point in method.points.items()),
         steps=tuple(as_printed(step.text) for step in method.steps),
         times=times(schedule) if schedule else "",
-        table=_table([time.text.split()[0] for time in schedule], heads) if over_time and schedule else (),
+        table=table,
+        both_ways=both_ways and not over_time,
         singles=tuple(
             _with_unit(each.name or each.id, _unit(bench, each.quantity))
             for each in method.measures
@@ -89,9 +105,7 @@ def _point(name: str, point: Point) -> PointOnSheet:
 
 
 def _heads(bench: Bench, method: Method) -> Iterator[str]:
-    """The columns of a run over time, named as its record names them."""
-    unit = (method.schedule or ())[0].unit.typed if method.schedule else ""
-    yield _with_unit("time", unit)
+    """The columns of a run behind its times, named as its record names them."""
     for point in method.points:
         yield _with_unit(f"temperature@{point}", _unit(bench, "temperature"))
     yield _with_unit("ambient", _unit(bench, "temperature"))

@@ -11,8 +11,9 @@ from generator.evaluation.costs import Cost, Price
 from generator.evaluation.planned import Plan, Run, Warned
 from generator.pages.budgets import dof_text
 from generator.pages.cautions import Cautions, cautions
-from generator.pages.format import Both, money, narrow, significant
+from generator.pages.format import Both, money, significant
 from generator.pages.render import Renderer
+from generator.pages.shown import Shown, shown_in
 from generator.records.bench import Bench
 
 
@@ -103,9 +104,9 @@ class PlanView:
 
 def plan_view(bench: Bench, plan: Plan) -> PlanView:
     """A plan as its templates are given it."""
-    own, asked = plan.recorded, plan.asked
+    own, asked, unit = plan.recorded, plan.asked, shown_in(plan.unit, (row.gap for row in plan.rows))
     rows = tuple(
-        RowView(row.pieces, narrow(row.gap, plan.unit), dof_text(row.dof), told(cost), len(cost.without))
+        RowView(row.pieces, unit.size(row.gap), dof_text(row.dof), told(cost), len(cost.without))
         for row, cost in zip(plan.rows, plan.costs, strict=True)
     )
     other = own.spread if plan.origin != "recorded" else None
@@ -116,16 +117,16 @@ def plan_view(bench: Bench, plan: Plan) -> PlanView:
         cautions=cautions([plan.method]),
         rows=rows,
         chosen=next((row for row in rows if row.pieces == plan.pieces), None),
-        gap=narrow(asked.gap, plan.unit) if asked.gap else None,
-        spread=narrow(plan.spread.deviation, plan.unit),
+        gap=unit.size(asked.gap) if asked.gap else None,
+        spread=unit.size(plan.spread.deviation),
         dof=dof_text(plan.spread.dof),
-        own=None if other is None else narrow(other.deviation, plan.unit),
-        meters=_meters(plan),
+        own=None if other is None else unit.size(other.deviation),
+        meters=_meters(plan, unit),
         level=significant(100 * plan.level),
         prices=tuple(map(_price, plan.prices)),
         currencies=len({each.purchase.paid.currency for each in plan.prices}),
         days=_days(plan.days),
-        warned=tuple(_warned(each, plan.unit) for each in plan.warned),
+        warned=tuple(_warned(each, unit) for each in plan.warned),
     )
 
 
@@ -140,12 +141,12 @@ def told(cost: Cost) -> str:
     return " + ".join(money(each) for each in cost.sums)
 
 
-def _meters(plan: Plan) -> Both | None:
+def _meters(plan: Plan, unit: Shown) -> Both | None:
     """The half-width that meters alone bring to a difference."""
     between = plan.recorded.between
     if between is None:
         return None
-    return narrow(half_width(between), plan.unit)
+    return unit.size(half_width(between))
 
 
 def _price(price: Price) -> PriceView:
@@ -169,6 +170,6 @@ def _days(days: Sequence[Sequence[Run]]) -> tuple[tuple[RunView, ...], ...]:
     return tuple(found)
 
 
-def _warned(warned: Warned, unit: str) -> WarnedView:
-    value, other = (narrow(each, unit) for each in (warned.value, warned.other))
+def _warned(warned: Warned, unit: Shown) -> WarnedView:
+    value, other = (unit.size(each) for each in (warned.value, warned.other))
     return WarnedView(warned.what, value, round(warned.value), other, round(warned.other))

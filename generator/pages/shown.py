@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from generator.analysis.interval import Estimate
@@ -95,10 +96,20 @@ class Shown:
 
 def shown(measure: MeasureFinding) -> Shown:
     """The unit for a measure: the largest of its steps in which its largest figure is 1 or more."""
-    steps = STEPS.get(measure.unit, ())
+    return shown_in(measure.unit, _values(measure))
+
+
+def shown_in(unit: str, values: Iterable[float]) -> Shown:
+    """The same for figures that stand together.
+
+    Args:
+        unit: That they are in, of SI.
+        values: The figures.
+    """
+    steps = STEPS.get(unit, ())
     if not steps:
-        return Shown(measure.unit)
-    largest = max(map(abs, _values(measure)), default=0.0)
+        return Shown(unit)
+    largest = max(map(abs, values), default=0.0)
     fitting = [step for step in steps if largest * _factor(step) >= 1.0]
     found = fitting[-1] if fitting else steps[0]
     return Shown(found, _factor(found))

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from tests.cli.fresh import COUNT, PULL_OUT, SCALE, made, run
+from tests.cli.fresh import CLAMP, COUNT, DROP, PULL_OUT, SCALE, VOLTMETER, made, run
 
 ROOT = Path(__file__).parents[2]
 
@@ -154,3 +154,21 @@ def test_what_is_counted_has_no_gap() -> None:
     method = next(Path("reports/methods").iterdir()).name
     told = said(method, "--items", "2")
     assert "no figure whose gaps could be planned; with figures: none" in told
+
+
+@pytest.mark.usefixtures("fresh")
+def test_gaps_of_drops_are_told_in_millivolts_with_rows_for_both_directions(tmp_path: Path) -> None:
+    made(DROP, VOLTMETER, CLAMP)
+    sheet = tmp_path / "sheet.md"
+    options = ("--items", "3", "--gap", "1 mV", "--spread", "0.6 mV")
+    done = run("plan", "drop-10-a", *options, "--sheet", str(sheet))
+    assert done.exit_code == 0, done.output
+    assert re.search(r"^ +3 +2\.1 mV ", done.stdout, re.M), done.stdout
+    assert "0.6 mV" in done.stdout
+    assert not re.search(r"\d (V|Ω)\b", done.stdout)
+    text = sheet.read_text(encoding="utf-8")
+    (head, *_) = [line for line in text.splitlines() if line.startswith("| way")]
+    assert re.findall(r"\w[\w@ ]*\w", head) == ["way", "ambient", "current A", "drop mV"]
+    first = text[text.index(head) :].splitlines()[2:8]
+    assert [line.split("|")[1].strip() for line in first] == ["+", "−"] * 3
+    assert "read each drop both ways" in text
