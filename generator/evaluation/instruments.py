@@ -10,7 +10,7 @@ from generator.analysis.accuracy import UNSHARED, ErrorSpec, ProbeSpec
 from generator.analysis.instrument import Probe, Reading, Sensor, probe_of, sensor
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
 from generator.evaluation.infrared import eye_of, magnified
-from generator.evaluation.ranges import held_by, range_of, reaches_of, steadiness
+from generator.evaluation.ranges import held_by, range_of, reaches_of, read_as, steadiness
 
 if TYPE_CHECKING:
     from generator.records.accuracy import Accuracy
@@ -103,7 +103,7 @@ class Reader:
         self._calibration = _calibration(self._instrument, run.date)
         self._occasion = occasion_of(bench, run, source.column)
         self._owner = run.item or run.control
-        self._reaches = reaches_of(self._instrument, source.quantity)
+        self._reaches = reaches_of(self._instrument, source.quantity, read_as(bench, run, source.quantity))
         self._met: dict[int, tuple[Sensor, Probe | None]] = {}
         self._eye = eye_of(ledger, bench, run, source.column, source.quantity)
 
@@ -149,7 +149,7 @@ class Reader:
 def resolution_of(bench: Bench, run: Run, cell: Indication) -> float:
     """Smallest step of an indication: the range's, or the last digit written where that is coarser."""
     instrument = bench.instruments[run.uses[cell.column].instrument]
-    _, found = range_of(instrument, cell.quantity, cell.value)
+    _, found = range_of(instrument, cell.quantity, cell.value, read_as(bench, run, cell.quantity))
     stated = found.resolution.si if found.resolution is not None else 0.0
     return max(stated, cell.last_digit) * magnified(bench, run, cell.column, cell.value)
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis.worsening import Coefficient, Electrical, Noise, relative_noise
-from generator.evaluation.ranges import range_of, steadiness
+from generator.evaluation.ranges import range_of, read_as, steadiness
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
@@ -129,4 +129,5 @@ def reading_noise(bench: Bench, run: Run, key: str, read: tuple[str, float, floa
     """
     quantity, value, last_digit = read
     meter = bench.instruments[run.uses[key].instrument]
-    return steadiness(range_of(meter, quantity, value)[1], last_digit).noise
+    found = range_of(meter, quantity, value, read_as(bench, run, quantity))[1]
+    return steadiness(found, last_digit).noise

@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis.noise import reading_noise
+from generator.records.schema.electrical import OF_A_MODE, mode_of
 
 if TYPE_CHECKING:
+    from generator.records.bench import Bench
+    from generator.records.run import Run
+    from generator.records.schema.electrical import Mode
     from generator.records.schema.instrument import Instrument, InstrumentRange
 
 
@@ -34,27 +38,38 @@ class Steadiness:
         return reading_noise(self.resolution, self.repeatability)
 
 
-def range_of(instrument: Instrument, quantity: str, value: float) -> tuple[int, InstrumentRange]:
+def range_of(
+    instrument: Instrument, quantity: str, value: float, mode: Mode | None = None
+) -> tuple[int, InstrumentRange]:
     """Number and range that a reading stands in; the last of its quantity where it is beyond them all.
 
     Args:
         instrument: The meter.
         quantity: What was read.
         value: In SI; a temperature in °C.
+        mode: Whether it was read as direct or alternating; None where nothing says.
     """
-    return held_by(reaches_of(instrument, quantity), value)
+    return held_by(reaches_of(instrument, quantity, mode), value)
+
+
+def read_as(bench: Bench, run: Run, quantity: str) -> Mode | None:
+    """Whether a quantity of a run was read as direct or alternating; None where its method does not say."""
+    if quantity not in OF_A_MODE:
+        return None
+    return mode_of(bench.methods[run.method][run.version].measures)
 
 
 Reach = tuple[float, float, int, "InstrumentRange"]
 """Lower and upper end in SI, number, and the range."""
 
 
-def reaches_of(instrument: Instrument, quantity: str) -> tuple[Reach, ...]:
-    """The ranges of a quantity with their ends, in the order of the record."""
+def reaches_of(instrument: Instrument, quantity: str, mode: Mode | None = None) -> tuple[Reach, ...]:
+    """The ranges of a quantity with their ends, in the order of the record, without those of another mode."""
+    held = instrument.range_of(quantity, mode)
     return tuple(
         (each.from_.si if each.from_ is not None else float("-inf"), each.to.si, number, each)
         for number, each in enumerate(instrument.ranges)
-        if each.quantity == quantity
+        if any(each is one for one in held)
     )
 
 

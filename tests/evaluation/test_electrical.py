@@ -326,3 +326,24 @@ def test_heat_over_settled_rise_is_one_at_two_currents_and_two_lead_lengths(tmp_
     # The three times longer lead would add a third to the heat where it is not taken off.
     assert max(ratio for ratio, _ in found) / min(ratio for ratio, _ in found) < 1.05
     assert 4.6e-3 * 0.2 / 1.8e-3 > 0.4
+
+
+BOTH_MODES = """\
+name: bench meter
+ranges:
+  - {quantity: voltage, from: -200 mV, to: 200 mV, accuracy: "±(5 % + 1 mV)", resolution: 0.1 mV, repeatability: 0.05 mV, mode: ac}
+  - {quantity: voltage, from: -200 mV, to: 200 mV, accuracy: "±(0.5 % + 0.05 mV)", resolution: 0.1 mV, repeatability: 0.05 mV, mode: dc}
+calibrated: never
+"""  # noqa: E501
+
+
+@pytest.mark.parametrize(("supply", "gain"), [("dc", 0.005), ("ac in phase", 0.05)])
+def test_the_range_of_the_supplys_mode_is_taken(tmp_path: Path, supply: str, gain: float) -> None:
+    drops = Drops(tmp_path, "drop", supply=supply)
+    drops.write("instruments/meter.yml", BOTH_MODES)
+    drops.read("holder", "A", "drop mV | current A\n38.6 | 30.0")
+    budget = drops.found().items[0].budget
+    assert budget is not None
+    (row,) = (row for row in budget.rows if row.label == "meter: gain, common to its runs")
+    # A quarter of it is new in each run: √(1 − 0.25²) of the half-width is common.
+    assert row.contribution == pytest.approx(38.6e-3 * gain * math.sqrt(15 / 16) / math.sqrt(3), rel=1e-6)

@@ -9,6 +9,7 @@ from generator.records.drafts import BoundColumn, Draft, column_key
 from generator.records.header import QUANTITY_OF
 from generator.records.library import Library
 from generator.records.rules.common import absent, plainly
+from generator.records.schema.electrical import OF_A_MODE, Mode, mode_of
 from generator.records.schema.instrument import Instrument
 from generator.records.schema.measures import typed_quantity
 from generator.records.schema.method import Method
@@ -18,7 +19,10 @@ def check(draft: Draft, library: Library) -> Iterator[Fault]:
     """What reads each column of a run."""
     method = library.method(draft.body.method.id, draft.body.method.version)
     for key, bound in draft.bound.items():
-        yield from _meter(draft, bound, library, _quantity(draft, key, method))
+        quantity = _quantity(draft, key, method)
+        yield from _meter(draft, bound, library, quantity)
+        if quantity in OF_A_MODE and method is not None:
+            yield from _mode(bound, library, quantity, mode_of(method.measures))
     if method is not None:
         yield from _values(draft, method, library)
         yield from _read(draft, method, library)
@@ -63,6 +67,16 @@ def _meter(draft: Draft, bound: BoundColumn, library: Library, quantity: str | N
     if overdue and (due := max(overdue, key=lambda each: each.date).due) is not None and due < draft.date:
         what = f"'{instrument.id}' was due for calibration on {due}, before this run of {draft.date}"
         yield Doubt(bound.place, bound.path, what)
+
+
+def _mode(bound: BoundColumn, library: Library, quantity: str, mode: Mode | None) -> Iterator[Fault]:
+    """A direct current is read by a range for direct current."""
+    instrument = library.instruments.get(bound.binding.instrument)
+    if instrument is None or not instrument.range_of(quantity) or instrument.range_of(quantity, mode):
+        return
+    what = f"the method's supply is {mode}, and '{instrument.id}' reads no {mode} {quantity}"
+    able = [name for name, each in sorted(library.instruments.items()) if each.range_of(quantity, mode)]
+    yield Fault(bound.place, bound.path, what, _text(bound), tuple(able)[:12])
 
 
 def _channel(instrument: Instrument, bound: BoundColumn) -> Iterator[Fault]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Discriminator, Field, Tag
@@ -113,6 +114,21 @@ class PowerMeasure(ElectricalBase):
 
 
 ElectricalMeasure: TypeAlias = DropMeasure | ResistanceMeasure | ImpedanceMeasure | PowerMeasure
+
+Mode = Literal["dc", "ac"]
+"""What a range of a meter reads: direct or alternating."""
+
+OF_A_MODE = frozenset({"voltage", "current"})
+"""Quantities that are read as the one or the other."""
+
+
+def mode_of(measures: Iterable[object]) -> Mode | None:
+    """What drop and current of a method's runs are; None where no measure says, or they say unlike things."""
+    said: set[Mode] = {
+        "dc" if each.supply == "dc" else "ac" for each in measures if isinstance(each, ElectricalBase)
+    }
+    return said.pop() if len(said) == 1 else None
+
 
 AT_THE_SET_CURRENT = frozenset({"drop", "power"})
 """Kinds whose figures are told at the set current: without one no two could be compared."""

@@ -103,6 +103,15 @@ class Instrument(FileRecord):
     checks: tuple[InstrumentCheck, ...] = Field((), description="checks by the reviewer")
     notes: Text | None = Field(None, description="anything a reader should know")
 
-    def range_of(self, quantity: str) -> tuple[InstrumentRange, ...]:
-        """Its ranges that read `quantity`, in the order of the record."""
-        return tuple(each for each in self.ranges if each.quantity == quantity)
+    def range_of(self, quantity: str, mode: str | None = None) -> tuple[InstrumentRange, ...]:
+        """Its ranges that read `quantity`, in the order of the record.
+
+        Args:
+            quantity: What is read.
+            mode: `dc` or `ac`, to leave out ranges that say the other; None for all.
+        """
+        return tuple(
+            each
+            for each in self.ranges
+            if each.quantity == quantity and (mode is None or each.mode in {None, mode})
+        )
