@@ -125,7 +125,8 @@ def test_results_tell_every_measure_in_its_own_unit(monkeypatch: pytest.MonkeyPa
     assert rise.startswith("rise at 60 min, K (95 %), lower is better\n")
     assert re.search(r"  tessvik-t30  392 ± 22  n = 5 \(5 runs\)\n", pull)
     assert "  tessvik-t30 less veldrun-v30: 102 ± 43  difference shown\n" in pull
-    told = json.loads(run("results", "fuse-holders-30a", "--json").stdout)["measures"][1]
+    measures = json.loads(run("results", "fuse-holders-30a", "--json").stdout)["measures"]
+    told = next(each for each in measures if each["measure"] == "pull")
     assert (told["measure"], told["kind"], told["unit"], told["better"]) == ("pull", "scalar", "N", "higher")
     assert [each["place"] for each in told["figures"]] == [[1, 1], [2, 2], [3, 3], None, [4, 4]]
     assert {each["unit"] for each in told["pairs"]} == {"N"}
