@@ -7,8 +7,12 @@ from tests.pages.factory import demo
 
 
 def test_a_maker_s_name_is_enough_where_it_tells_items_apart() -> None:
-    names = names_of(demo().items, ("unbroken-cable",))
+    bench = demo()
+    held = bench.reports["fuse-holders-30a"].record.items
+    names = names_of({key: bench.items[key] for key in held}, ("unbroken-cable",))
     assert (names["tessvik-t30"].full, names["tessvik-t30"].short) == ("Tessvik T30", "Tessvik")
+    everywhere = names_of(bench.items, ())
+    assert everywhere["tessvik-t30"].short == "Tessvik T30"  # its sockets are on the bench, too
     assert names["unbroken-cable"].full == names["unbroken-cable"].short == "unbroken cable"
 
 
