@@ -155,7 +155,7 @@ def _interrupt(asking: subprocess.Popen[bytes], terminal: int) -> str:
     told = ""
     for _ in range(30):
         asking.send_signal(signal.SIGINT)
-        while "written." not in told and select.select([terminal], [], [], 15)[0]:
+        while "written." not in told and select.select([terminal], [], [], 5)[0]:
             told += os.read(terminal, 4096).decode()
         if "written." in told:
             break
@@ -168,7 +168,9 @@ def test_ctrl_c_at_a_real_terminal_writes_nothing(fresh: Path) -> None:
 
     before = files(fresh)
     ours, theirs = pty.openpty()
-    program = [sys.executable, "-c", "from generator.cli import main; main(['new', 'item'])"]
+    # Tests that were begun in the background leave Ctrl+C ignored to their children; a terminal does not.
+    heard = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    program = [sys.executable, "-c", f"{heard}; from generator.cli import main; main(['new', 'item'])"]
     asking = subprocess.Popen(program, stdin=theirs, stdout=theirs, stderr=theirs, start_new_session=True)
     try:
         _read_until(ours, "Who made it")
