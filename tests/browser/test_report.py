@@ -39,6 +39,7 @@ PAGES = [
     "m/closed-box-heating/2/",
     "m/socket-heating-15a/2/",
     "m/crimp-pull/1/",
+    "m/crimp-resistance/1/",
     "about/",
 ]
 

@@ -49,6 +49,7 @@ TOLD = ("tessvik-t30", "veldrun-v30", "okvarn-ih30", "pallsto-f30", "grenlo-30",
 OTHER_REPORTS = ("panel-sockets-12v", "ring-terminals-m6")
 OTHER_METHODS = {
     "crimp-pull": (1,),
+    "crimp-resistance": (1,),
     "holder-handling": (1,),
     "plug-insertion": (1,),
     "socket-heating-10a": (1,),
@@ -78,6 +79,7 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
         REPORT,
         EDITION,
         *(f"r/fuse-holders-30a/1/how/{each}/index.md" for each in TOLD),
+        "r/ring-terminals-m6/1/how/control/index.md",
         *(
             f"r/{report}/{page}index.md"
             for report in OTHER_REPORTS
@@ -194,7 +196,9 @@ def test_words_that_promise_stand_in_their_denial_only(pages: dict[str, Parsed])
     for uri, found in pages.items():
         assert NEVER.findall(found.text.replace(DENIAL, "")) == [], uri
         assert (DENIAL in found.text) == bool(
-            re.fullmatch(r"(r/.*|i/.*|compare|m/.*/\d+|m/closed-box-heating)/index\.md", uri)
+            re.fullmatch(
+                r"(r/.*|i/.*|compare|m/.*/\d+|m/closed-box-heating|m/crimp-resistance)/index\.md", uri
+            )
         ), uri
 
 

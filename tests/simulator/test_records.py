@@ -8,7 +8,7 @@ import pytest
 from generator.fault import message
 from generator.intake.new_bench import new_bench
 from generator.records.bench import Bench, load
-from tests.simulator import bench, handling, sockets, terminals
+from tests.simulator import bench, crimped, handling, sockets, terminals
 from tests.simulator.write import REPORTS
 
 
@@ -45,9 +45,10 @@ def test_every_heating_of_a_socket_and_every_push_is_read(demo: Bench) -> None:
     assert found == {*sockets.true_rises(), *(each.name for each in sockets.PUSHED)}
 
 
-def test_every_crimp_is_read(demo: Bench) -> None:
+def test_every_crimp_and_its_cable_is_read(demo: Bench) -> None:
     found = names_of(demo.reports[terminals.REPORT].runs, terminals.REPORT)
-    assert found == {f"{terminals.DATE}/{each.key}" for each in terminals.CRIMPS}
+    pulled = {f"{terminals.DATE}/{each.key}" for each in terminals.CRIMPS}
+    assert found == {*pulled, *(each.name for each in crimped.PASSED)}
 
 
 def test_each_run_is_of_one_report(demo: Bench) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from tests.simulator import lines, sockets, terminals, write
+from tests.simulator import crimped, lines, sockets, terminals, write
 from tests.simulator.bench import HEATINGS, REPORT, SITTING
 
 BESIDE = ("older", "sittings")
@@ -115,6 +115,18 @@ def test_the_crimps_of_the_makes_were_pulled_in_turn(files: dict[str, str]) -> N
     answers = [each["observations"][0]["answer"] for each in sitting["runs"].values()]
     # A plain reader of YAML 1.1 takes the word for a truth value.
     assert answers.count(False) == 1
+
+
+def test_a_crimp_has_three_pairs_and_the_cable_alone_comes_first_and_last(files: dict[str, str]) -> None:
+    passed = [files[f"{terminals.REPORT}/runs/{each.name}.yml"] for each in crimped.PASSED]
+    runs = [yaml.safe_load(text) for text in passed]
+    assert [at for at, each in enumerate(runs) if "control" in each] == [0, 31]
+    assert [each["item"] for each in runs[1:-1]] == [*terminals.GRIPS] * len(terminals.LETTERS)
+    for each in runs:
+        rows = [row.split("|") for row in each["readings"].splitlines()[1:]]
+        assert [float(drop) > 0 for drop, _, _ in rows] == [True, False] * crimped.TURNS
+        # The clamp does not tell which way the current goes.
+        assert all(float(current) > 0 for _, current, _ in rows)
 
 
 def test_the_run_by_the_earlier_version_says_so(files: dict[str, str]) -> None:

@@ -8,8 +8,9 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from tests.simulator import bench, handling, older, sockets, terminals
+from tests.simulator import bench, crimped, handling, older, sockets, terminals
 from tests.simulator.bench import Pull
+from tests.simulator.crimped import Passed
 from tests.simulator.lines import aligned, digits, events, stopped, termination, trims
 from tests.simulator.populations import CABLE
 from tests.simulator.rig import Record
@@ -29,6 +30,7 @@ def files() -> dict[str, str]:
     }
     runs |= {name(bench.REPORT, each.name): pull_text(each) for each in bench.PULLS}
     runs |= {name(sockets.REPORT, each.name): push_text(each) for each in sockets.PUSHED}
+    runs |= {name(terminals.REPORT, each.name): passed_text(each) for each in crimped.PASSED}
     sat = {}
     for sitting in (bench.SITTING, *sockets.SITTINGS):
         record = sitting.record
@@ -165,6 +167,29 @@ def push_text(push: Push) -> str:
         "readings: |",
         "  force N",
         *(f"  {shown:.1f}" for shown in push.record.shown),
+    ]
+    return "\n".join(lines) + "\n"
+
+
+def passed_text(passed: Passed) -> str:
+    """The run file of a current through a crimp, there and back."""
+    cable = passed.item == crimped.CONTROL
+    whose = [f"item: {passed.item}", f"specimen: {passed.specimen}"]
+    columns = {
+        "drop mV": digits(passed.shown.drop),
+        "current A": digits(passed.shown.current),
+        "ambient degC": digits(passed.shown.air),
+    }
+    lines = [
+        f"method: {crimped.METHOD}",
+        *([f"control: {passed.item}"] if cable else whose),
+        f"date: {crimped.DATE}",
+        "place: workshop",
+        *([] if cable else [termination(passed.item, "8 mm")]),
+        "instruments: {drop: bench-meter-1, current: clamp-2, ambient: logger-1/CH1}",
+        "conditions: {conductor: 4 mm2 class 5}",
+        "readings: |",
+        *(f"  {line}" for line in aligned(columns, [""] * passed.shown.drop.size)),
     ]
     return "\n".join(lines) + "\n"
 

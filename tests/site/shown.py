@@ -133,6 +133,9 @@ def written(reports: Path) -> list[str]:
     for path in sorted(reports.rglob("*.yml")):
         loaded = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)  # noqa: S506  # all of it is text
         found |= {as_printed(each) for each in _scalars(loaded) if not _is_quantity(each)}
+        if path.parent.name == "items":
+            # Piece K of a model R6 is no 6 K.
+            found |= {f"{loaded['model']} {letter}" for letter in loaded["specimens"]}
     return sorted((each for each in found if units_in(each)), key=len, reverse=True)
 
 
