@@ -47,7 +47,9 @@ def bench(folder: Path) -> Path:
     report = folder / "reports/fuse-holders-30a/report.yml"
     text = report.read_text(encoding="utf-8")
     assert "measures: [rise, " in text
-    report.write_text(text.replace("measures: [rise, ", "measures: [rise, rise-50, rise-40, "), encoding="utf-8")
+    report.write_text(
+        text.replace("measures: [rise, ", "measures: [rise, rise-50, rise-40, "), encoding="utf-8"
+    )
     return folder
 
 
