@@ -31,10 +31,12 @@ class Earlier:
     Attributes:
         value: In the measure's unit, without a ±.
         kind: Of pieces of an older stock, from a retest, or read wrong.
+        n: Pieces of the older stock that it is the mean of; else 0.
     """
 
     value: float
     kind: Literal["stock", "retested", "corrected"]
+    n: int = 0
 
 
 @dataclass(frozen=True)
@@ -192,4 +194,4 @@ def _earlier_stock(item: ItemFinding) -> Earlier | None:
     last = max((run.date for piece in older for run in piece.runs), default="")
     stock = next(piece.stock for piece in older if any(run.date == last for run in piece.runs))
     values = [piece.figure.value for piece in older if piece.stock == stock and piece.figure is not None]
-    return Earlier(math.fsum(values) / len(values), "stock")
+    return Earlier(math.fsum(values) / len(values), "stock", len(values))

@@ -10,7 +10,7 @@ from generator.cli.bench import folder_of_bench, load_or_stop, report_or_stop
 from generator.cli.streams import print_data
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Mapping
 
     from generator.analysis.counts import Share
     from generator.evaluation.counted import ItemEndurance
@@ -86,10 +86,11 @@ def _lines(measure: MeasureFinding) -> Iterator[str]:
         yield "older results, in no mean, place or verdict"
     for old in measure.older:
         yield f"  {old.item:<{width}}  {_older(old)}"
+    counts = {each.item: each.n for each in measure.items}
     if measure.pairs:
         yield "pairs, all held together at 5 %"
     for pair in measure.pairs:
-        yield f"  {pair.second} less {pair.first}: {_pair(pair)}"
+        yield f"  {pair.second} less {pair.first}: {_pair(pair, counts)}"
 
 
 def _figure(item: ItemFinding) -> str:
@@ -99,7 +100,7 @@ def _figure(item: ItemFinding) -> str:
         return f"no figure: {(item.why_not or '').replace('-', ' ')}"
     text = rounded(item.figure.value, item.figure.half_width)
     runs = f"{item.runs} {'run' if item.runs == 1 else 'runs'}"
-    pieces = "control" if item.control else f"n = {item.n} ({runs})"
+    pieces = f"control ({runs})" if item.control else f"n = {item.n} ({runs})"
     alone = "" if item.control or item.n > 1 or item.spread.origin != "none" else ", spread not known"
     return f"{text.value_text} ± {text.uncertainty_text}  {pieces}{alone}"
 
@@ -111,12 +112,12 @@ def _older(found: OlderFinding) -> str:
     return f"{found.result.value.text}, ± {off}  from {found.result.date}, {found.batch}"
 
 
-def _pair(pair: PairFinding) -> str:
+def _pair(pair: PairFinding, counts: Mapping[str, int]) -> str:
     from generator.analysis.rounding import rounded  # noqa: PLC0415
 
     text = rounded(pair.difference.value, pair.half_width)
     if not pair.known:
-        found = "two pieces only; whether the items differ is not known"
+        found = "of these pieces only; whether the items differ is not known"
     else:
         found = "difference shown" if pair.shown else "no difference found"
-    return f"{text.value_text} ± {text.uncertainty_text}  {found}"
+    return f"{text.value_text} ± {text.uncertainty_text}  n = {counts[pair.second]} and {counts[pair.first]}  {found}"

@@ -88,6 +88,21 @@ class ChartFacts:
 
 
 @dataclass(frozen=True)
+class Head:
+    """A head of the chart's table.
+
+    Attributes:
+        name: Of the item or the control, with the piece's letter where it is one of several.
+        pieces: How many pieces its figures are the mean of; 0 where the name says which piece, and of a control.
+        control: Whether it is a run of a control.
+    """
+
+    name: str
+    pieces: int
+    control: bool
+
+
+@dataclass(frozen=True)
 class Row:
     """A row of the chart's table: minutes, and a figure or None for each column."""
 
@@ -112,7 +127,7 @@ class ChartView:
     still: Still
     live: Markup
     facts: ChartFacts
-    columns: tuple[str, ...]
+    columns: tuple[Head, ...]
     rows: tuple[Row, ...]
 
 
@@ -121,9 +136,15 @@ def chart_view(chart: HeatingChart) -> ChartView:
     lines = [line for line in chart.lines if line.lead]
     ordered = sorted(lines, key=lambda line: line.kind == "control")
     times = sorted({place.minutes for line in ordered for place in line.places if place})
-    columns = tuple(f"{line.name.full} {line.piece}".rstrip() for line in ordered)
+    columns = tuple(_head(line) for line in ordered)
     rows = tuple(Row(plain(round(time, 2)), tuple(_cell(line, time) for line in ordered)) for time in times)
     return ChartView(chart.id, still(chart), data_block(live(chart)), _facts(chart, lines), columns, rows)
+
+
+def _head(line: Line) -> Head:
+    control = line.kind == "control"
+    name = f"{line.name.full} {line.piece}".rstrip()
+    return Head(name, 0 if control or line.kind == "piece" else line.n, control)
 
 
 def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:

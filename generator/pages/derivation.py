@@ -18,7 +18,7 @@ from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.cards import averaged
 from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
-from generator.pages.format import day, significant
+from generator.pages.format import day, plus, significant
 from generator.pages.seen import seen_steps
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
@@ -111,9 +111,19 @@ def _reading(row: Reading) -> ReadingRow:
         _plain(row.ambient),
         _plain(row.current),
         "" if row.surface is None else _number(row.surface, 2),
-        "" if row.rise is None else _number(row.rise, 2),
+        _with_its_reach(row),
         row.excluded,
     )
+
+
+def _with_its_reach(row: Reading) -> str:
+    """A reading's rise with its ±, K; empty without one."""
+    if row.rise is None:
+        return ""
+    if not row.half_width:
+        return _number(row.rise, 2)
+    told = plus(row.rise, row.half_width, "K")
+    return f"{told.value} ± {told.half_width}"
 
 
 def _plain(value: float | None) -> str:

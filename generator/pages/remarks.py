@@ -77,7 +77,7 @@ def _remarks(
     if bar.warming:
         yield Remark("warming")
     if bar.earlier is not None:
-        yield Remark(bar.earlier.kind, value=amount(bar.earlier.value, unit))
+        yield Remark(bar.earlier.kind, count=bar.earlier.n, value=amount(bar.earlier.value, unit))
     if older:
         yield Remark("older", count=len(older) - 1, older=older[0], beside=group.code != "older")
 

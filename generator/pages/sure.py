@@ -29,6 +29,7 @@ class PairRow:
         lower: Name of the item with the smaller figure.
         other: Name of the other.
         gap: The difference with the pair's own ±.
+        pieces: How many pieces of the lower it rests on, and how many of the other.
         said: `shown`, `none found`, or, where a spread is not known, `pieces only` where a side has one piece
             and `one each` where both have.
         sees: Where none was found, the gap that this test would find; else None.
@@ -37,6 +38,7 @@ class PairRow:
     lower: str
     other: str
     gap: Plus
+    pieces: tuple[int, int]
     said: str
     sees: Both | None
 
@@ -208,7 +210,8 @@ def _pair(pair: PairFinding, names: Mapping[str, str], unit: Shown, *, of: Mappi
         said = "one each" if of[pair.first] == of[pair.second] == 1 else "pieces only"
     gap = unit.gap(pair.difference.value, pair.half_width)
     sees = None if pair.gap is None else unit.size(pair.gap)
-    return PairRow(names[pair.first], names[pair.second], gap, said, sees)
+    pieces = of[pair.first], of[pair.second]
+    return PairRow(names[pair.first], names[pair.second], gap, pieces, said, sees)
 
 
 def _tests(measure: MeasureFinding) -> tuple[tuple[str, int], ...]:

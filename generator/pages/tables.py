@@ -64,7 +64,9 @@ RESULTS = (
 PAIRS = (
     "measure",
     "item with the smaller figure",
+    "its pieces",
     "other item",
+    "pieces of the other",
     "difference",
     "half-width at the pair's level",
     "unit",
@@ -142,7 +144,9 @@ def pairs(finding: ReportFinding) -> pd.DataFrame:
         (
             measure.measure,
             pair.first,
+            counts[pair.first],
             pair.second,
+            counts[pair.second],
             digits(pair.difference.value),
             digits(pair.half_width),
             pair.difference.unit,
@@ -151,6 +155,7 @@ def pairs(finding: ReportFinding) -> pd.DataFrame:
             " and ".join(pair.by),
         )
         for measure in finding.measures
+        for counts in ({each.item: each.n for each in measure.items},)
         for pair in measure.pairs
     )
     return frame(PAIRS, rows)

@@ -23,7 +23,12 @@ def view(found: MeasureFinding = HOLDERS) -> ChartView:
 
 def test_the_table_has_every_line_and_every_time() -> None:
     made = view()
-    assert made.columns == ("Tessvik T30", "Veldrun V30", "Grenlo 30 A", "plain cable")
+    assert [(each.name, each.pieces, each.control) for each in made.columns] == [
+        ("Tessvik T30", 2, False),
+        ("Veldrun V30", 1, False),
+        ("Grenlo 30 A", 1, False),
+        ("plain cable", 0, True),
+    ]
     assert [row.minutes for row in made.rows] == ["0", "30", "60"]
     assert made.rows[1].cells[0] is None
     assert made.rows[2].cells[0] == Plus("29.0", "1.0", "52.2", "1.8", "°C", "°F", rise=True)

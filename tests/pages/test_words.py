@@ -32,13 +32,16 @@ _CODE = re.compile(r'"[^"\n]*":(?= ")')
 """A code of the records or the evaluation, which a template turns into words."""
 
 
+_TYPED = re.compile(r"^# .*: failed at 1200$", re.M)
+"""What a person types into a record of endurance, in the file that is begun for it: no page tells it so."""
+
 _TAG = re.compile(r"\{[{%].*?[}%]\}", re.S)
 _NAME = re.compile(r"\bdata-[a-z-]+(?==)")
 
 
 def words_of(template: str) -> str:
     """What a template can print: its text and its words, without comments, names and codes."""
-    told = _CODE.sub("", _COMMENT.sub("", template))
+    told = _TYPED.sub("", _CODE.sub("", _COMMENT.sub("", template)))
     told = _TAG.sub(lambda tag: " ".join(re.findall(r'"[^"]*"', tag[0])), told)
     return " ".join(_NAME.sub("", told).replace(DENIAL, "").split())
 
