@@ -120,4 +120,5 @@ def _pair(pair: PairFinding, counts: Mapping[str, int]) -> str:
         found = "of these pieces only; whether the items differ is not known"
     else:
         found = "difference shown" if pair.shown else "no difference found"
-    return f"{text.value_text} ± {text.uncertainty_text}  n = {counts[pair.second]} and {counts[pair.first]}  {found}"
+    pieces = f"n = {counts[pair.second]} and {counts[pair.first]}"
+    return f"{text.value_text} ± {text.uncertainty_text}  {pieces}  {found}"

@@ -93,7 +93,7 @@ class Head:
 
     Attributes:
         name: Of the item or the control, with the piece's letter where it is one of several.
-        pieces: How many pieces its figures are the mean of; 0 where the name says which piece, and of a control.
+        pieces: How many pieces its figures are the mean of; 0 of one of several, and of a control.
         control: Whether it is a run of a control.
     """
 

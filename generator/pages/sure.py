@@ -89,11 +89,13 @@ class SpreadRow:
 
 @dataclass(frozen=True)
 class LoosestRow:
-    """The item that scatters more than the others, its own standard deviation, and that of the others."""
+    """The item that scatters more than the others: its standard deviation and theirs, and its pieces."""
 
     name: str
     deviation: Both
     others: Both
+    pieces: int
+    others_pieces: int
 
 
 @dataclass(frozen=True)
@@ -258,7 +260,10 @@ def _loosest(measure: MeasureFinding, names: Mapping[str, str], unit: Shown) -> 
     found = measure.loosest
     if found is None:
         return None
-    return LoosestRow(names[found.item], unit.size(found.deviation), unit.size(found.others))
+    more = {each.item: each.n for each in measure.items if each.figure is not None and each.n > 1}
+    own = more.pop(found.item)
+    sizes = unit.size(found.deviation), unit.size(found.others)
+    return LoosestRow(names[found.item], *sizes, own, sum(more.values()))
 
 
 def _spread(item: ItemFinding, name: str, unit: Shown) -> SpreadRow:

@@ -132,7 +132,7 @@ def written(reports: Path) -> list[str]:
     found: set[str] = set()
     for path in sorted(reports.rglob("*.yml")):
         loaded = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)  # noqa: S506  # all of it is text
-        found |= {as_printed(each) for each in _scalars(loaded) if not _is_quantity(each)}
+        found |= {as_printed(each) for each in scalars(loaded) if not _is_quantity(each)}
         if path.parent.name == "items":
             # Piece K of a model R6 is no 6 K.
             found |= {f"{loaded['model']} {letter}" for letter in loaded["specimens"]}
@@ -146,12 +146,17 @@ def words_shown(texts: list[Text], system: str) -> str:
     return " ".join(re.sub(r"[−\d.±]*\d[−\d.±\s]*|[.±]", " ", text).split())
 
 
-def _scalars(node: Any) -> Iterator[str]:
+def scalars(node: Any, without: frozenset[str] = frozenset()) -> Iterator[str]:
+    """Every text of a record as loaded, but those under some keys."""
     if isinstance(node, str):
         yield node
+    elif isinstance(node, dict):
+        for key, each in node.items():
+            if key not in without:
+                yield from scalars(each, without)
     else:
-        for each in node.values() if isinstance(node, dict) else node:
-            yield from _scalars(each)
+        for each in node:
+            yield from scalars(each, without)
 
 
 def _is_quantity(text: str) -> bool:

@@ -1,0 +1,286 @@
+"""What may stand on a page as a figure: what the evaluation found, what the records give, what a template has typed."""
+
+from __future__ import annotations
+
+import contextlib
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import yaml
+
+from generator.analysis.interval import Estimate
+from generator.charts.numerals import plain as without_zeros
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, ReportFinding
+from generator.evaluation.report import evaluate
+from generator.pages import alone
+from generator.pages import format as written
+from generator.evaluation.spreads import Ahead
+from generator.pages.shown import Shown, shown
+from generator.pages.where import STEP
+from generator.records.bench import load
+from generator.records.quantity import QuantityError, parse_quantity, parse_range
+from tests.site.lines import plain
+from tests.site.shown import scalars
+
+ROOT = Path(__file__).parents[2]
+TIMES = r"\d+ times in 100"
+Scales = tuple[tuple[float, str], ...]
+_READ = frozenset({"readings", "values"})
+"""Keys of a run under which stands what was read."""
+
+
+@dataclass(frozen=True)
+class Known:
+    """A figure of the evaluation, as text.
+
+    Attributes:
+        value: Its number.
+        half_width: Its ±; empty where it has none.
+        unit: Its unit.
+        counted: What says on how many pieces it rests.
+        reason: What says why it has no ±; empty where it has one.
+    """
+
+    value: str
+    half_width: str
+    unit: str
+    counted: re.Pattern[str]
+    reason: re.Pattern[str] | None = None
+
+
+@dataclass(frozen=True)
+class Ground:
+    """All that may stand on the pages of a bench.
+
+    Attributes:
+        units: In which its measures are told.
+        known: What the evaluation found.
+        given: Numbers with units that stand in the records, what was read left out, or in a template.
+        read: Numbers as read and what the air was taken for.
+        said: Texts of the records in which units stand among words, the longest first.
+    """
+
+    units: frozenset[str]
+    known: tuple[Known, ...]
+    given: frozenset[str]
+    read: frozenset[str]
+    said: tuple[str, ...]
+
+
+@cache
+def ground(root: Path) -> Ground:
+    """Of the bench in a folder."""
+    bench = load(root)
+    found = [evaluate(bench, report) for report in bench.reports.values()]
+    known = [each for finding in found for measure in finding.measures for each in _known(measure)]
+    records = list(_records(root))
+    given = {plain(text) for each in records for text in _texts(each)} | set(_typed(root))
+    said = {plain(written.as_printed(each)) for each in records if any(map(str.isdigit, each))}
+    said -= given
+    scales = (scale for finding in found for measure in finding.measures for scale in _scales(measure))
+    units = {unit for _, scale in scales for unit in units_of(scale)}
+    return Ground(
+        frozenset(units),
+        tuple(dict.fromkeys(known)),
+        frozenset(given | set(_both(written.difference(STEP, 0))) | {text for finding in found for text in _chosen(finding)}),
+        frozenset(plain(text) for finding in found for text in _as_read(finding)),
+        tuple(sorted((each for each in said if " " in each), key=len, reverse=True)),
+    )
+
+
+def units_of(unit: str) -> tuple[str, ...]:
+    """A unit as printed, the one of the other system, and as data have it."""
+    told = written.plus(1.0, 0.1, unit)
+    return tuple(dict.fromkeys(each for each in (told.unit, told.unit_us, unit) if each))
+
+
+def _scales(measure: MeasureFinding) -> tuple[tuple[float, str], ...]:
+    """The units that a measure's figures stand in: its own and the one that suits their size, with its factor."""
+    suits = shown(measure)
+    return tuple(dict.fromkeys(((1.0, measure.unit), (suits.factor, suits.unit))))
+
+
+def _known(measure: MeasureFinding) -> Iterator[Known]:
+    counts = {each.item: each.n for each in measure.items}
+    for item in measure.items:
+        yield from _of_item(item, measure, counted(item))
+    for control in measure.controls:
+        yield from _of_item(control, measure, re.compile(r"\b(?:[Oo]ne|\d+) runs?\b|\brun by run\b"))
+    if measure.loosest is not None:
+        for size in (measure.loosest.deviation, measure.loosest.others):
+            yield from _sizes(size, _scales(measure), re.compile(r"its \d+ pieces"), "Cochran’s test")
+    for pair in measure.pairs:
+        first, second = counts[pair.first], counts[pair.second]
+        both = re.compile(rf"\b{first} and {second} pieces\b|\b{second} and {first} pieces\b")
+        yield from _figures(pair.difference.value, pair.half_width, _scales(measure), both)
+        if pair.gap is not None:
+            yield from _sizes(pair.gap, _scales(measure), both, r"gaps of about")
+
+
+def counted(item: ItemFinding) -> re.Pattern[str]:
+    """What says how many pieces an item's figure rests on, and how many runs where there are more of them."""
+    runs = item.repeats.runs if item.repeats is not None else item.runs
+    more = rf" \({runs} runs?" if runs > item.n else r"\b"
+    pieces = r"(?:\b1|\b[Oo]ne|\bthe one) piece(?: only)?" if item.n == 1 else rf"\b{item.n} pieces"
+    return re.compile(f"{pieces}{more}")
+
+
+def _span(value: str, low: str, high: str, unit: str, of: re.Pattern[str]) -> Known:
+    """A figure with ends of unlike width."""
+    return Known(value, f"{low} to {high}", unit, of)
+
+
+def _of_item(item: ItemFinding, measure: MeasureFinding, of: re.Pattern[str]) -> Iterator[Known]:
+    unit = _scales(measure)
+    if item.figure is not None:
+        yield from _figures(item.figure.value, item.figure.half_width, unit, of)
+        yield from _sizes(item.spread.deviation, unit, of, r"degrees? of freedom")
+    if item.figure is None:
+        yield from _of_the_others(item, measure)
+    if item.excess is not None:
+        yield from _figures(item.excess.value, item.excess.half_width, unit, of)
+    for point in item.curve:
+        yield from _figures(point.rise, point.half_width, unit, of)
+    for piece in item.pieces:
+        yield from _of_piece(piece, item, unit, of)
+    single = re.compile(rf"\b(?:[Hh]ott|[Hh]igh|[Ll]ow)est of {len(item.pieces)} pieces\b")
+    for limit in item.limits:
+        held = [each for each in limit.pieces if each.value is not None and each.half_width is not None]
+        for each in held:
+            told = ((1.0, "°C"),) if limit.kind == "temperature" else unit
+            any_of = re.compile(
+                rf"{single.pattern}|\b[Oo]f {len(limit.pieces)} pieces|(?<!\w){each.specimen}(?!\w)|one piece"
+            )
+            yield from _figures(each.value or 0.0, each.half_width or 0.0, told, any_of)
+    for air in item.airs:
+        if air.warmest is not None:
+            any_of = re.compile(rf"[Hh]ottest of \d+ pieces|[Oo]ne piece|(?<!\w){air.warmest.specimen}(?!\w)")
+            yield from _figures(air.warmest.value, air.warmest.half_width, ((1.0, "°C"),), any_of)
+    if item.ahead is not None and item.figure is not None:
+        yield from _to_come(item.ahead, item.figure, shown(measure), of)
+
+
+def _to_come(ahead: Ahead, figure: Estimate, suits: Shown, of: re.Pattern[str]) -> Iterator[Known]:
+    """Where other pieces lie: from one end to another, or on one side of a limit."""
+    span = suits.span(ahead.next.low, ahead.next.high)
+    for low, high in ((span.low, span.high), (span.low_us, span.high_us)):
+        if high:
+            number, _, of_unit = plain(high).rpartition(" ")
+            yield Known(f"{plain(low)} to {number}", "", of_unit, of, re.compile(TIMES))
+    if ahead.most is not None:
+        limit = suits.limit(ahead.most.limit, figure.value)
+        yield from _told(limit, of, rf"9 in 10 .*{TIMES}")
+
+
+def _of_the_others(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known]:
+    """Of an item without a mean the figures of those pieces that have one, told from the least to the most."""
+    suits = shown(measure)
+    told = sorted(piece.figure.value * suits.factor for piece in item.pieces if piece.figure is not None)
+    if len(told) == 1:
+        yield from _told(alone.amount(told[0], suits.unit), re.compile("the other piece"), "± is on the card")
+    elif told:
+        span = alone.amounts(told[0], told[-1], suits.unit)
+        for low, high in ((span.low, span.high), (span.low_us, span.high_us)):
+            if high:
+                number, _, unit = plain(high).rpartition(" ")
+                others = re.compile(rf"the other {len(told)}\b")
+                yield Known(f"{low} to {number}", "", unit, others, re.compile("± of each is on the card"))
+
+
+def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Pattern[str]) -> Iterator[Known]:
+    letter = rf"(?<!\w){piece.specimen}(?!\w)" if piece.specimen else of.pattern
+    own = re.compile(letter if len(item.pieces) > 1 or not piece.specimen else rf"{letter}|\b(?:one|1) piece\b")
+    for estimate in (piece.figure, *(run.figure for run in piece.runs)):
+        if estimate is not None:
+            yield from _figures(estimate.value, estimate.half_width, unit, own)
+    for run in piece.runs:
+        ends = (run.end.settled, run.end.remaining, run.end.change) if run.end is not None else ()
+        for each in ends:
+            if each is not None and each.low <= each.value <= each.high:
+                told = written.around(each.value, each.low, each.high)
+                yield _span(told.value, told.low, told.high, "°C", own)
+                yield _span(told.value_us, told.low_us, told.high_us, "°F", own)
+        for reading in run.readings:
+            if reading.rise is not None and reading.half_width is not None:
+                yield from _figures(reading.rise, reading.half_width, unit, own)
+        for value in run.values:
+            if value.value is not None and value.half_width is not None:
+                yield from _figures(value.value, value.half_width, unit, own)
+
+
+def _figures(value: float, half_width: float, scales: Scales, of: re.Pattern[str]) -> Iterator[Known]:
+    for factor, unit in scales if half_width > 0 else ():
+        told = written.plus(value * factor, half_width * factor, unit)
+        yield Known(told.value, told.half_width, told.unit, of)
+        if told.unit_us:
+            yield Known(told.value_us, told.half_width_us, told.unit_us, of)
+        if unit not in (told.unit, told.unit_us):
+            yield Known(told.value, told.half_width, unit, of)
+
+
+def _sizes(value: float, scales: Scales, of: re.Pattern[str], reason: str) -> Iterator[Known]:
+    for factor, unit in scales if value > 0 else ():
+        yield from _told(written.narrow(value * factor, "K" if unit == "°C" else unit), of, reason)
+
+
+def _told(both: written.Both, of: re.Pattern[str], reason: str) -> Iterator[Known]:
+    for text in _both(both):
+        number, _, unit = text.rpartition(" ")
+        yield Known(number, "", unit, of, re.compile(reason))
+
+
+def _chosen(finding: ReportFinding) -> Iterator[str]:
+    """What the report sets: limits, and the air that temperatures are told for."""
+    for measure in finding.measures:
+        for item in measure.items:
+            airs = {each.air for each in item.airs} | {each.reference for each in item.limits}
+            for air in airs - {None}:
+                for places in (0, 1):
+                    yield from _both(written.celsius(air or 0.0, places))
+
+
+def _as_read(finding: ReportFinding) -> Iterator[str]:
+    for measure in finding.measures:
+        for item in (*measure.items, *measure.controls):
+            for run in (run for piece in item.pieces for run in piece.runs):
+                for reading in run.readings:
+                    for number in (reading.temperature, reading.ambient):
+                        if number is not None:
+                            yield from (without_zeros(round(number, places)) for places in (2, 3))
+                            span = written.celsius_span(number, number)
+                            yield from (span.high, span.high_us, f"{span.low} °C", f"{span.low_us} °F")
+
+
+def _both(both: written.Both) -> Iterator[str]:
+    yield from (plain(text) for text in (both.metric, both.us) if text)
+
+
+def _records(root: Path) -> Iterator[str]:
+    """Every text of the records, what was read left out."""
+    for path in sorted((root / "reports").rglob("*.yml")):
+        loaded = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)  # noqa: S506  # all of it is text
+        yield from scalars(loaded, without=_READ)
+
+
+def _texts(text: str) -> Iterator[str]:
+    """How pages print a quantity or a range of a record."""
+    for kind in ("", "interval"):
+        with contextlib.suppress(QuantityError):
+            yield from _both(written.quantity(parse_quantity(text, kind)))
+        with contextlib.suppress(QuantityError):
+            found = parse_range(text, kind)
+            yield from (*_both(written.quantity(found.low)), *_both(written.quantity(found.high)))
+
+
+def _typed(root: Path) -> Iterator[str]:
+    """Numbers with a unit that are typed in a template: what the product itself says, no one's figure."""
+    for path in sorted((root / "site_templates").rglob("*.jinja")):
+        text = plain(path.read_text(encoding="utf-8").replace("&#160;", " "))
+        yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? (?:°[CF]|[A-Za-zµΩ]+\b)", text)
+        yield from re.findall(r"(?<![\w.])\d+\.\d+(?![\w.])", text)
+        yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? ± \d+(?:\.\d+)?", text)
+        for value, half_width in re.findall(r'"value(?:_us)?": "([\d.]+)", "half_width(?:_us)?": "([\d.]+)"', text):
+            yield f"{value} ± {half_width}"
