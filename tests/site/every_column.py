@@ -27,7 +27,7 @@ BARE |= {"share", "cycles", "pack", "rate", "lower end of its 95 % interval", "u
 MONEY = {"paid": "currency", "each": "currency", "each, turned": "turned into"}
 COUNTED = ("pieces", "its pieces", "n", "run")
 """Columns that tell how many pieces a row rests on, or that it is of one run."""
-REASONS = ("why not", "bound", "excluded because")
+REASONS = ("why not", "bound", "excluded because", "± known")
 
 
 def faults(content: str, as_read: frozenset[str]) -> list[str]:
@@ -57,7 +57,7 @@ def _column(head: str, heads: Sequence[str]) -> Iterator[str]:
             yield f"{head}: no unit"
     elif not _unit_in(own):
         yield f"{head}: no unit"
-    elif not figure and not own.startswith("air ("):
+    elif not figure and not own.startswith(("air (", "time (")):
         yield f"{head}: neither read nor a figure with its ±"
     if own in WIDTHS and not any(_us(width, head) in heads for width in WIDTHS[own]):
         yield f"{head}: no ±"
@@ -67,7 +67,7 @@ def _cells(row: Mapping[str, str], numeric: Sequence[str]) -> Iterator[str]:
     for head in numeric:
         own = head.removesuffix(_US)
         if not row[head]:
-            if own == "value" and "why not" in row and row.get("piece") == "" and not row["why not"]:
+            if head == "value" and "why not" in row and row.get("piece") == "" and not row["why not"]:
                 yield f"{head}: empty, and no reason"
             continue
         widths = [_us(each, head) for each in WIDTHS.get(own, ()) if _us(each, head) in row]

@@ -117,6 +117,8 @@ class Walk:
         """A number, or from one to another, without a ±."""
         after = self._unit.match(text, found.end())
         alone = line.is_cell and text.strip() == found[0]
+        if re.search(r"(?<![\d~] )± $", text[: found.start()]):
+            return  # how far something may be off
         if line.is_working or (after is None and self._other.match(text, found.end())):
             return
         units = {after["unit"]} if after else self._over(line) if alone else set()

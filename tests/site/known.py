@@ -18,6 +18,7 @@ from generator.evaluation.report import evaluate
 from generator.pages import alone
 from generator.pages import format as written
 from generator.evaluation.spreads import Ahead
+from generator.pages.older import older_view
 from generator.pages.shown import Shown, shown
 from generator.pages.where import STEP
 from generator.records.bench import load
@@ -109,6 +110,10 @@ def _known(measure: MeasureFinding) -> Iterator[Known]:
         yield from _of_item(item, measure, counted(item))
     for control in measure.controls:
         yield from _of_item(control, measure, re.compile(r"\b(?:[Oo]ne|\d+) runs?\b|\brun by run\b"))
+    for old in measure.older:
+        pieces = f"{old.result.pieces} pieces?" if old.result.pieces else "how many pieces is not known"
+        reason = r"± not known|± [\d.]+ .*as stated then"
+        yield from _told(older_view(old, "").value, re.compile(rf"\b{pieces}"), reason)
     if measure.loosest is not None:
         for size in (measure.loosest.deviation, measure.loosest.others):
             yield from _sizes(size, _scales(measure), re.compile(r"its \d+ pieces"), "Cochran’s test")
@@ -235,6 +240,8 @@ def _told(both: written.Both, of: re.Pattern[str], reason: str) -> Iterator[Know
 def _chosen(finding: ReportFinding) -> Iterator[str]:
     """What the report sets: limits, and the air that temperatures are told for."""
     for measure in finding.measures:
+        for old in (older_view(each, "") for each in measure.older):
+            yield from (text for both in (old.air, old.half_width) if both for text in _both(both))
         for item in measure.items:
             airs = {each.air for each in item.airs} | {each.reference for each in item.limits}
             for air in airs - {None}:
