@@ -81,7 +81,7 @@ def test_the_older_stock_is_told_by_the_mean_of_its_pieces() -> None:
         *(dataclasses.replace(piece, stock="c") for piece in HOLDERS.items[0].pieces),
     )
     found = dataclasses.replace(HOLDERS.items[0], pieces=stocks, stock="c")
-    assert row(found).earlier == Earlier(20.0, "stock")
+    assert row(found).earlier == Earlier(20.0, "stock", 1)
     assert row(found).pieces == (28.0, 30.0)
     assert row(HOLDERS.items[0]).earlier is None
 

@@ -59,7 +59,7 @@ EVERY = (
         of=4,
         outcome="undecided",
         place=Place(4, 4, best=False),
-        earlier=Earlier(28.1, "stock"),
+        earlier=Earlier(28.1, "stock", 2),
         states=("still-rising",),
     ),
     bar("over", 61.8, 2.0, n=1, of=1, pieces=(61.8,), meter_only=True, outcome="beyond", reach=(57.0, 66.6)),

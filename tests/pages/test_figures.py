@@ -128,9 +128,9 @@ def test_every_state_is_said_in_words() -> None:
     }
     for key, words in said.items():
         assert words in named(key), key
-    assert "earlier stock: 28.1 °C (50.6 °F)" in named("close")
+    assert "earlier stock, mean of 2 pieces, no ± told: 28.1 °C (50.6 °F)" in named("close")
     assert "getting worse: its resistance kept rising at the same current" in named("amended")
-    assert "the other 2: 75.9 to 78.4 °C" in named("stops")
+    assert "the other 2 (how far off each may be is on the card): 75.9 to 78.4 °C" in named("stops")
     assert "over the limit" in named("stops")
     assert "this piece stayed within the limit" in named("single")
     assert "too far from settled to be compared: no place given" in named("single")
@@ -261,7 +261,7 @@ def test_the_key_tells_the_marks_that_are_there() -> None:
 
 def test_controls_of_one_name_stand_in_one_line_with_their_intervals() -> None:
     (told,) = [each.text for each in drawn().all("p", class_="control")]
-    assert told == "plain cable alone: 14.2 ± 1.0 °C (25.6 ± 1.8 °F)"
+    assert told == "plain cable alone (1 run): 14.2 ± 1.0 °C (25.6 ± 1.8 °F)"
     twice = dataclasses.replace(HOLDERS, controls=HOLDERS.controls * 2)
     shown = figures_view(bars("b", twice, NAMES), dataclasses.replace(ABOUT, names=dict.fromkeys(NAMES, "x")))
     assert [(each.name, len(each.figures)) for each in shown.controls] == [("plain cable", 2)]

@@ -324,7 +324,7 @@ def test_the_chart_has_a_sentence_and_its_table_in_a_closed_block(pages: dict[st
         for each in found.elements
         if each.tag == "th" and each.attributes.get("scope") == "col" and "details" in each.inside
     ]
-    assert heads[:3] == ["Minutes", "Tessvik T30", "Veldrun V30"]
+    assert heads[:3] == ["Minutes", "Tessvik T30, 5 pieces", "Veldrun V30, 5 pieces"]
 
 
 def test_the_sentence_s_figures_are_the_headline_s(pages: dict[str, Parsed]) -> None:

@@ -92,4 +92,4 @@ def test_a_control_stands_below(pulls: Pulls) -> None:
     pulls.pull("tessvik", "A", "388 N")
     pulls.pull("control", "", "12 N")
     (line,) = text_of(view_of(pulls.found())).all("p", class_="control")
-    assert line.text.startswith("Cable alone: 12.0 ± ")
+    assert line.text.startswith("Cable alone (1 run): 12.0 ± ")

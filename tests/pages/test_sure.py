@@ -44,14 +44,14 @@ def words(found: PairFinding) -> str:
         (
             {"shown": False, "gap": 3.04},
             (
-                "No difference found between A and B: 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart.",
+                "No difference found between A and B: 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart (2 and 1 pieces).",
                 "This test sees gaps of about 3 °C (5.5 °F); a smaller one may exist.",
             ),
         ),
         (
             {"shown": False, "known": False},
             (
-                "The pieces of A and B tested here are 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart.",
+                "The pieces of A and B tested here are 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart (2 and 1 pieces).",
                 "products differ is not known",
             ),
         ),

@@ -185,14 +185,14 @@ def _of_the_others(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known
     suits = shown(measure)
     told = sorted(piece.figure.value * suits.factor for piece in item.pieces if piece.figure is not None)
     if len(told) == 1:
-        yield from _told(alone.amount(told[0], suits.unit), re.compile("the other piece"), "± is on the card")
+        yield from _told(alone.amount(told[0], suits.unit), re.compile("the other piece"), "how far off it may be is on the card")
     elif told:
         span = alone.amounts(told[0], told[-1], suits.unit)
         for low, high in ((span.low, span.high), (span.low_us, span.high_us)):
             if high:
                 number, _, unit = plain(high).rpartition(" ")
                 others = re.compile(rf"the other {len(told)}\b")
-                yield Known(f"{low} to {number}", "", unit, others, re.compile("± of each is on the card"))
+                yield Known(f"{low} to {number}", "", unit, others, re.compile("how far off each may be is on the card"))
 
 
 def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Pattern[str]) -> Iterator[Known]:
