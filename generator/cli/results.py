@@ -109,7 +109,8 @@ def _older(found: OlderFinding) -> str:
     """As it was written, with its own unit."""
     width = found.result.uncertainty
     off = "not known" if isinstance(width, str) else f"{width.text}, as stated then"
-    return f"{found.result.value.text}, ± {off}  from {found.result.date}, {found.batch}"
+    pieces = f"n = {found.result.pieces}" if found.result.pieces else "n not known"
+    return f"{found.result.value.text}, ± {off}  {pieces}  from {found.result.date}, {found.batch}"
 
 
 def _pair(pair: PairFinding, counts: Mapping[str, int]) -> str:

@@ -124,7 +124,7 @@ def test_results_tell_every_measure_in_its_own_unit(monkeypatch: pytest.MonkeyPa
     rise, pull = words.split("pull, N (95 %), higher is better\n")
     assert rise.startswith("rise at 60 min, K (95 %), lower is better\n")
     assert re.search(r"  tessvik-t30  392 ± 22  n = 5 \(5 runs\)\n", pull)
-    assert "  tessvik-t30 less veldrun-v30: 102 ± 43  difference shown\n" in pull
+    assert "  tessvik-t30 less veldrun-v30: 102 ± 43  n = 5 and 5  difference shown\n" in pull
     measures = json.loads(run("results", "fuse-holders-30a", "--json").stdout)["measures"]
     told = next(each for each in measures if each["measure"] == "pull")
     assert (told["measure"], told["kind"], told["unit"], told["better"]) == ("pull", "scalar", "N", "higher")

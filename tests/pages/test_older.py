@@ -46,7 +46,9 @@ def drawn(name: str, mark: str) -> Parsed:
 
 def test_beside_a_newer_figure_it_is_a_ring_and_words_and_the_group_stays() -> None:
     page = drawn("cool", mark="45\N{NO-BREAK SPACE}min")
-    words = "older result: 33 °C (59 °F) above the air after 45 min, ± not known, 1 piece, from 2021, and 1 more"
+    words = (
+        "older result: 33 °C (59 °F) above the air after 45 min, ± not known, 1 piece, from 2021, and 1 more"
+    )
     assert words in page.text.replace("\N{NO-BREAK SPACE}", " ")
     assert (
         page.text.count("± not known")

@@ -255,7 +255,8 @@ def test_when_the_limit_was_reached_is_told_of_the_first_piece_over() -> None:
     later = piece("A", 120.0, "beyond", reached=TimeTo(50 * 60.0, "readings"))
     first = piece("B", 118.0, "beyond", reached=TimeTo(41.6 * 60.0, "readings"))
     within = piece("C", 80.0, "within", reached=TimeTo(10 * 60.0, "readings"))
-    assert "The first of them got there between two readings, after about 42 min." in told(found(later, first, within, outcome="beyond"))
+    said = told(found(later, first, within, outcome="beyond"))
+    assert "The first of them got there between two readings, after about 42 min." in said
     by_curve = piece("A", 120.0, "beyond", reached=TimeTo(75 * 60.0, "fit"))
     assert "It would get there, by its curve, after about 75 min." in told(found(by_curve, outcome="beyond"))
     assert "got there" not in told(found(within, outcome="within"))

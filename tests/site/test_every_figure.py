@@ -98,7 +98,7 @@ def bare_lines(output: str) -> list[str]:
     for line in output.splitlines():
         if not line.startswith(" ") and "(95 %)" in line:
             unit = line.partition(" (95 %)")[0].rpartition(", ")[2]
-        told = re.search(r"n = \d+ (?:\(\d+ runs?\)|and \d+)|control \(\d+ runs?\)", line)
+        told = re.search(r"n = \d+ (?:\(\d+ runs?\)|and \d+)|(?:n = \d+|n not known)  from|control \(\d+ runs?\)", line)
         if "±" in line and not (unit and told):
             found.append(line)
     return found
