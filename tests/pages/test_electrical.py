@@ -65,7 +65,7 @@ def resistance(tmp_path_factory: pytest.TempPathFactory) -> Told:
 
 def test_the_report_says_how_its_figures_are_to_be_read(resistance: Told) -> None:
     page = resistance.pages["r/r/index.md"]
-    assert "Read with the current both ways, which takes thermal EMF out (up to 0.4 mV)." in page
+    assert "current both ways in all 6 runs, which takes thermal EMF out (up to 0.4 mV as read)." in page
     assert "100 mm (3.94 in) of lead lies between the probe points and is taken off: as “cable” had" in page
     assert "by a coefficient of 0.003 ± 0.001 per K that is assumed for assemblies: our choice." in page
     assert "mΩ" in page

@@ -82,6 +82,8 @@ class Walk:
         """A figure with its ±."""
         named = found.groupdict().get("unit")
         after = None if named else self._unit.match(text, found.end())
+        if after and self._over(line) and re.match(r"[A-Z] \d", text[after.start("unit") :]):
+            after = None  # the letter of the next piece
         if line.is_working or (not named and after is None and self._other.match(text, found.end())):
             return
         units = {named} if named else {after["unit"]} if after else self._over(line)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import contextlib
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-
-import yaml
 
 from generator.analysis.interval import Estimate
 from generator.charts.numerals import plain as without_zeros
@@ -23,14 +20,13 @@ from generator.pages.shown import Shown, shown
 from generator.pages.where import STEP
 from generator.records.bench import load
 from generator.records.quantity import QuantityError, parse_quantity, parse_range
+from tests.site.given import in_both, records, texts, typed
 from tests.site.lines import plain
 from tests.site.shown import scalars
 
 ROOT = Path(__file__).parents[2]
 TIMES = r"\d+ times in 100"
 Scales = tuple[tuple[float, str], ...]
-_READ = frozenset({"readings", "values"})
-"""Keys of a run under which stands what was read."""
 
 
 @dataclass(frozen=True)
@@ -77,16 +73,16 @@ def ground(root: Path) -> Ground:
     bench = load(root)
     found = [evaluate(bench, report) for report in bench.reports.values()]
     known = [each for finding in found for measure in finding.measures for each in _known(measure)]
-    records = list(_records(root))
-    given = {plain(text) for each in records for text in _texts(each)} | set(_typed(root))
-    said = {plain(written.as_printed(each)) for each in records if any(map(str.isdigit, each))}
+    written_down = list(records(root))
+    given = {plain(text) for each in written_down for text in texts(each)} | set(typed(root))
+    said = {plain(written.as_printed(each)) for each in written_down if any(map(str.isdigit, each))}
     said -= given
     scales = (scale for finding in found for measure in finding.measures for scale in _scales(measure))
     units = {unit for _, scale in scales for unit in units_of(scale)}
     return Ground(
         frozenset(units),
         tuple(dict.fromkeys(known)),
-        frozenset(given | set(_both(written.difference(STEP, 0))) | {text for finding in found for text in _chosen(finding)}),
+        frozenset(given | set(in_both(written.difference(STEP, 0))) | {text for finding in found for text in _chosen(finding)}),
         frozenset(plain(text) for finding in found for text in _as_read(finding)),
         tuple(sorted((each for each in said if " " in each), key=len, reverse=True)),
     )
@@ -110,6 +106,11 @@ def _known(measure: MeasureFinding) -> Iterator[Known]:
         yield from _of_item(item, measure, counted(item))
     for control in measure.controls:
         yield from _of_item(control, measure, re.compile(r"\b(?:[Oo]ne|\d+) runs?\b|\brun by run\b"))
+    runs = (run for item in measure.items for piece in item.pieces for run in piece.runs)
+    emfs = [abs(run.electrical.emf) for run in runs if run.electrical is not None and run.electrical.emf is not None]
+    if emfs:
+        most, of = written.significant(max(emfs) * 1000), re.compile(r"\bin (?:the one run|(?:all )?\d+ (?:of \d+ )?runs)\b")
+        yield Known(most, "", "mV", of, re.compile(r"thermal EMF out \(up to .* as read\)"))
     for old in measure.older:
         pieces = f"{old.result.pieces} pieces?" if old.result.pieces else "how many pieces is not known"
         reason = r"± not known|± [\d.]+ .*as stated then"
@@ -231,8 +232,8 @@ def _sizes(value: float, scales: Scales, of: re.Pattern[str], reason: str) -> It
         yield from _told(written.narrow(value * factor, "K" if unit == "°C" else unit), of, reason)
 
 
-def _told(both: written.Both, of: re.Pattern[str], reason: str) -> Iterator[Known]:
-    for text in _both(both):
+def _told(size: written.Both, of: re.Pattern[str], reason: str) -> Iterator[Known]:
+    for text in in_both(size):
         number, _, unit = text.rpartition(" ")
         yield Known(number, "", unit, of, re.compile(reason))
 
@@ -241,12 +242,12 @@ def _chosen(finding: ReportFinding) -> Iterator[str]:
     """What the report sets: limits, and the air that temperatures are told for."""
     for measure in finding.measures:
         for old in (older_view(each, "") for each in measure.older):
-            yield from (text for both in (old.air, old.half_width) if both for text in _both(both))
+            yield from (text for size in (old.air, old.half_width) if size for text in in_both(size))
         for item in measure.items:
             airs = {each.air for each in item.airs} | {each.reference for each in item.limits}
             for air in airs - {None}:
                 for places in (0, 1):
-                    yield from _both(written.celsius(air or 0.0, places))
+                    yield from in_both(written.celsius(air or 0.0, places))
 
 
 def _as_read(finding: ReportFinding) -> Iterator[str]:
@@ -259,35 +260,3 @@ def _as_read(finding: ReportFinding) -> Iterator[str]:
                             yield from (without_zeros(round(number, places)) for places in (2, 3))
                             span = written.celsius_span(number, number)
                             yield from (span.high, span.high_us, f"{span.low} °C", f"{span.low_us} °F")
-
-
-def _both(both: written.Both) -> Iterator[str]:
-    yield from (plain(text) for text in (both.metric, both.us) if text)
-
-
-def _records(root: Path) -> Iterator[str]:
-    """Every text of the records, what was read left out."""
-    for path in sorted((root / "reports").rglob("*.yml")):
-        loaded = yaml.load(path.read_text(encoding="utf-8"), yaml.BaseLoader)  # noqa: S506  # all of it is text
-        yield from scalars(loaded, without=_READ)
-
-
-def _texts(text: str) -> Iterator[str]:
-    """How pages print a quantity or a range of a record."""
-    for kind in ("", "interval"):
-        with contextlib.suppress(QuantityError):
-            yield from _both(written.quantity(parse_quantity(text, kind)))
-        with contextlib.suppress(QuantityError):
-            found = parse_range(text, kind)
-            yield from (*_both(written.quantity(found.low)), *_both(written.quantity(found.high)))
-
-
-def _typed(root: Path) -> Iterator[str]:
-    """Numbers with a unit that are typed in a template: what the product itself says, no one's figure."""
-    for path in sorted((root / "site_templates").rglob("*.jinja")):
-        text = plain(path.read_text(encoding="utf-8").replace("&#160;", " "))
-        yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? (?:°[CF]|[A-Za-zµΩ]+\b)", text)
-        yield from re.findall(r"(?<![\w.])\d+\.\d+(?![\w.])", text)
-        yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? ± \d+(?:\.\d+)?", text)
-        for value, half_width in re.findall(r'"value(?:_us)?": "([\d.]+)", "half_width(?:_us)?": "([\d.]+)"', text):
-            yield f"{value} ± {half_width}"
