@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from generator.analysis.counts import Share
 from generator.analysis.interval import Estimate
 from generator.analysis.rounding import rounded
+from generator.evaluation.counted import ItemCheck, ItemCount, ItemEndurance
 from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding
 from generator.evaluation.statements import gravest
 from generator.records.schema.edition import PublishedFigure
@@ -30,9 +31,10 @@ class Figure:
         uncertainty: Half-width at 95 %; empty without.
         unit: Unit of both; empty without.
         unrounded: Both before rounding; None without.
-        counted: So many of so many, in place of a figure; empty without.
+        counted: So many of so many, in place of a figure; of endurance what each piece came to; empty
+            without.
         outcome: Against the report's limits the gravest of what is said, else why there is no figure, else
-            `measured`, `counted` or `asked`.
+            `measured`, `counted`, `asked` or `endured`.
         place: Its place among the items, as `2 to 3`; empty without.
         ends: How its runs ended, to how many did.
         pieces: Pieces that it rests on.
@@ -60,7 +62,7 @@ class Figure:
 
 
 def figures_of(finding: ReportFinding) -> tuple[Figure, ...]:
-    """The figures of a report, in its order: measures, then counts, then questions."""
+    """The figures of a report, in its order: measures, counts, questions, then endurance."""
     return tuple(_all(finding))
 
 
@@ -69,26 +71,25 @@ def _all(finding: ReportFinding) -> Iterator[Figure]:
         yield from (_of_item(measure, item) for item in measure.items)
     for count in finding.counts:
         for counted in count.items:
-            told = _share(counted.trials)
-            yield Figure(
-                counted.item,
-                count.measure,
-                counted.stock,
-                counted=told,
-                outcome="counted",
-                pieces=counted.n,
-            )
+            yield _tallied(count.measure, counted, _share(counted.trials), "counted", counted.n)
     for check in finding.checks:
         for asked in check.items:
-            told = _share(asked.against)
-            yield Figure(
-                asked.item,
-                check.measure,
-                asked.stock,
-                counted=told,
-                outcome="asked",
-                pieces=len(asked.answers),
-            )
+            yield _tallied(check.measure, asked, _share(asked.against), "asked", len(asked.answers))
+    for endurance in finding.endurances:
+        for endured in endurance.items:
+            yield _tallied(endurance.measure, endured, _lives(endured), "endured", len(endured.lives))
+
+
+def _tallied(
+    measure: str, item: ItemCount | ItemCheck | ItemEndurance, told: str, outcome: str, pieces: int
+) -> Figure:
+    return Figure(item.item, measure, item.stock, counted=told, outcome=outcome, pieces=pieces)
+
+
+def _lives(item: ItemEndurance) -> str:
+    """Every life by its piece, in the words of a record: all that is told of endurance comes of these."""
+    told = (f"{letter} {'broke at' if life.failed else 'over'} {life.cycles}" for letter, life in item.lives)
+    return ", ".join(told)
 
 
 def _share(share: Share | None) -> str:

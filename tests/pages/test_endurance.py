@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -14,6 +15,8 @@ from statsmodels.stats.proportion import proportion_confint
 from generator.evaluation.as_data import report_as_data
 from generator.evaluation.counted import ItemEndurance
 from generator.evaluation.report import evaluate
+from generator.history.figures import figures_of
+from generator.history.moved import drifts
 from generator.pages.explain import explained_count
 from generator.pages.make import made
 from generator.pages.site import Page, Site
@@ -53,6 +56,16 @@ def page_of(site: Site, uri: str) -> Page:
 
 def plainly(text: str) -> str:
     return " ".join(Parsed(text).text.replace("\N{NO-BREAK SPACE}", " ").split())
+
+
+def test_an_edition_keeps_what_each_piece_came_to(lids: Lids) -> None:
+    """Or a life that was changed would move nothing that is published."""
+    bench = bench_of(lids, "broke at 1200", "over 2000", "over 2000")
+    (kept,) = figures_of(evaluate(bench, bench.reports["r"]))
+    assert kept.printed == "A broke at 1200, B over 2000, C over 2000"
+    assert (kept.item, kept.measure, kept.outcome, kept.pieces) == ("tessvik", "lasted", "endured", 3)
+    (moved,) = drifts([kept], [replace(kept, counted="A broke at 1201, B over 2000, C over 2000")])
+    assert moved.printed
 
 
 def test_where_none_failed_before_one_count_the_bound_is_exact(lids: Lids) -> None:

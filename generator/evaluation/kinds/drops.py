@@ -13,12 +13,14 @@ from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain, rectangle
 from generator.evaluation.instruments import Indication, resolution_of, uncertain
 from generator.evaluation.kinds.records import Cells
+from generator.evaluation.kinds.stated import tolerance_of
 from generator.evaluation.kinds.task import NoFigure, Task, cells, column, step, times
 from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked_electrical import ReadPair
+from generator.records.quantity import Quantity
+from generator.records.schema.method import Toleranced
 
 if TYPE_CHECKING:
-    from generator.records.quantity import Quantity
     from generator.records.schema.electrical import ElectricalMeasure
 
 
@@ -109,21 +111,17 @@ def _as_said(task: Task[ElectricalMeasure], value: Quantity) -> Measured:
 def _said_current(task: Task[ElectricalMeasure]) -> Uncertain:
     """The current that a run says among its conditions; without a meter, as the method holds it."""
     said = task.run.conditions.get("current")
-    found = getattr(said, "si", None)
-    if said is None or found is None or isinstance(said, str):
+    if not isinstance(said, Quantity):
         raise NoFigure("no-current")
     if "current" in task.run.uses:
-        digit = float(getattr(said, "last_digit", 0.0))
-        cell = Indication("current", "current", float(found), digit, 0)
+        cell = Indication("current", "current", said.si, said.last_digit, 0)
         return _known(uncertain(task.ledger, task.bench, task.run, cell))
     asked = task.method.conditions.get("current")
-    within = getattr(asked, "within", None)
-    if within is None:
+    if not isinstance(asked, Toleranced):
         raise NoFigure("no-accuracy")
-    half = within.si * (float(found) if within.quantity == "ratio" else 1.0)
-    words = "current, as the method holds it"
+    words, half = "current, as the method holds it", tolerance_of(asked)
     entry = rectangle((task.run.id, "current held"), words, half, "A", "run", source="stated by the method")
-    return task.ledger.input(entry, float(found))
+    return task.ledger.input(entry, said.si)
 
 
 def _of_ohms(task: Task[ElectricalMeasure], near: Sequence[int]) -> Measured:

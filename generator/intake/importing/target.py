@@ -53,11 +53,6 @@ class Target:
     library: Library = field(repr=False)
 
     @property
-    def is_sitting(self) -> bool:
-        """Whether it is a sitting, whose columns name whose reading each is."""
-        return isinstance(self.record, Sitting)
-
-    @property
     def meters(self) -> tuple[str, ...]:
         """Ids of the instruments that read its columns, each once."""
         return tuple(dict.fromkeys(each.binding.instrument for each in self.bound.values()))

@@ -28,7 +28,9 @@ class PublishedFigure(Record):
     uncertainty: Text | None = Field(None, description="half-width at 95 % as printed")
     unit: Text | None = Field(None, description="the unit of both")
     unrounded: Text | None = Field(None, description="both with nine digits, as `41.2837106 ± 1.81263301`")
-    counted: Text | None = Field(None, description="so many of so many, where it was counted or asked")
+    counted: Text | None = Field(
+        None, description="so many of so many, where it was counted or asked; or what each piece lasted"
+    )
     outcome: Text = Field(description="what was said of it, or why there was no figure")
     place: Text | None = Field(None, description="its place among the items, as `2 to 3`")
     ends: dict[Text, Whole] = Field(default_factory=dict, description="how its runs ended, and how many did")
