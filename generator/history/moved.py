@@ -36,8 +36,8 @@ class Moved:
         return _of(self.was, "printed") != _of(self.now, "printed")
 
     @property
-    def difference(self) -> Rounded | None:
-        """Of a retest: now less then, with its half-width at 95 %; None where one of the two has no figure.
+    def gap(self) -> tuple[float, float] | None:
+        """Of a retest: now less then, with its half-width at 95 %; None where one of the two has no ±.
 
         The half-widths are joined as of independent errors (JCGM 100, 5.1.2). What one meter brought to both
         would cancel between two calibrations and is not taken to: the ± is rather too wide.
@@ -48,7 +48,23 @@ class Moved:
             return None
         (then, width_then), (now, width_now) = self.was.unrounded, self.now.unrounded
         width = math.hypot(width_then, width_now)
-        return rounded(now - then, width) if width > 0 else None
+        return (now - then, width) if width > 0 else None
+
+    @property
+    def difference(self) -> Rounded | None:
+        """The gap as printed in the figures' own unit."""
+        gap = self.gap
+        return rounded(*gap) if gap is not None else None
+
+    @property
+    def outside(self) -> bool | None:
+        """Of a correction: whether the figure left the interval that was published; None without one."""
+        if self.was is None or self.now is None or self.was.unit != self.now.unit:
+            return None
+        if self.was.unrounded is None or self.now.unrounded is None or self.was.unrounded[1] <= 0:
+            return None
+        (then, width), (now, _) = self.was.unrounded, self.now.unrounded
+        return abs(now - then) > width
 
     @property
     def outcome(self) -> bool:

@@ -22,6 +22,7 @@ class Past:
         day: ISO date of publishing.
         reason: Why; empty at the first.
         summary: What changed, in a sentence; may be empty at the first.
+        authorised: Who authorised it.
         hash: Its fingerprint.
         change: What it changed; None at the first.
     """
@@ -30,6 +31,7 @@ class Past:
     day: str
     reason: str
     summary: str
+    authorised: str
     hash: str
     change: Change | None
 
@@ -41,8 +43,8 @@ def past(bench: Bench, report: Report) -> tuple[Past, ...]:
     for number, edition in sorted(report.editions.items()):
         state = state_of(edition)
         made = change(bench, before, state) if before is not None else None
-        day, summary = edition.date.isoformat(), edition.summary or ""
-        found.append(Past(number, day, edition.reason or "", summary, edition.hash, made))
+        said = (edition.date.isoformat(), edition.reason or "", edition.summary or "", edition.authorised_by)
+        found.append(Past(number, *said, edition.hash, made))
         before = state
     return tuple(found)
 

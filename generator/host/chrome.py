@@ -42,6 +42,7 @@ class Chrome:
         policy: The content security policy.
         search_worker: Address of the theme's search worker under the site.
         plotly: Address of the script that draws live charts, under the site.
+        feed: Address of the feed of changes, under the site; empty without one.
         undated: The date that stands for none.
         unlisted: Source addresses of pages that the site map leaves out.
         own_menu: Whether the menu is ours; a bench may write its own as `nav`.
@@ -54,12 +55,15 @@ class Chrome:
     policy: str
     search_worker: str
     plotly: str
+    feed: str
     undated: str
     unlisted: frozenset[str]
     own_menu: bool
 
 
-def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: bool, plotly: str) -> Chrome:
+def chrome(
+    site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: bool, plotly: str, feed: str
+) -> Chrome:
     """Gather what the templates are given."""
     return Chrome(
         title=site.title,
@@ -69,6 +73,7 @@ def chrome(site: Site, theme_folders: Iterable[str], *, policy: str, own_menu: b
         policy=policy,
         search_worker=theme_file(theme_folders, "assets/javascripts/workers/search.*.min.js"),
         plotly=plotly,
+        feed=feed,
         undated=UNDATED,
         unlisted=frozenset(page.uri for page in site.pages if not page.listed),
         own_menu=own_menu,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from html import escape
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 from urllib.parse import urljoin
 
 from mkdocs.config.defaults import MkDocsConfig
@@ -21,9 +21,13 @@ from generator.host import addresses, chrome, search, settings, slots
 from generator.host.lean import make_lean
 from generator.host.library import Library, LibraryRefused, library
 from generator.host.options import Options
+from generator.pages.addresses import FEED
 from generator.pages.locate import templates
 from generator.pages.site import Page as Made
 from generator.pages.site import Site
+
+if TYPE_CHECKING:
+    from generator.pages.feed import Feed
 
 log = get_plugin_logger("provebook")
 
@@ -37,6 +41,14 @@ def generated(bench: Path) -> Site:
     from generator.pages.make import site_of  # noqa: PLC0415  # heavy: numbers and templates
 
     return site_of(bench)
+
+
+def feed_at(feed: Feed, base: str, bench: Path) -> str:
+    """The feed of changes as it stands at an address."""
+    from generator.pages.feed import written  # noqa: PLC0415  # heavy, too
+    from generator.pages.render import Renderer  # noqa: PLC0415
+
+    return written(feed, base, Renderer(bench))
 
 
 class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is not followed by the type checker
@@ -77,7 +89,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             docs = Path(config.docs_dir)
             config.nav = [uri for uri in chrome.MENU if uri in self._pages or (docs / uri).is_file()]
         if not config.site_url:
-            what = "missing, so canonical addresses and the site map are left out"
+            what = "missing, so canonical addresses, the site map and the feed are left out"
             log.info(message(Doubt(Place(Path(config.config_file_path)), "site_url", what), Path.cwd()))
         return config
 
@@ -95,6 +107,9 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             File.generated(config, uri, abs_src_path=str(path), inclusion=InclusionLevel.INCLUDED)
             for uri, path in self._library.files
         ]
+        if self._site.feed and config.site_url:
+            written = feed_at(self._site.feed, config.site_url, settings.folder(config))
+            made.append(File.generated(config, FEED, content=written, inclusion=InclusionLevel.INCLUDED))
         for file in [each for each in files if settings.UNUSED.match(each.src_uri)]:
             files.remove(file)
         kept = [file for file in files if not file.inclusion.is_excluded()]
@@ -136,6 +151,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             policy=self._policy,
             own_menu=self._own_menu,
             plotly=self._library.uri,
+            feed=FEED if self._site.feed and config.site_url else "",
         )
         return env
 

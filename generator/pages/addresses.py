@@ -14,6 +14,8 @@ METHODS = "m/"
 COMPARE = "compare/"
 GLOSSARY = "glossary/"
 CORRECTIONS = "corrections/"
+CHANGES = "changes/"
+FEED = "changes.xml"
 
 
 def report(report_id: str) -> str:
@@ -24,6 +26,11 @@ def report(report_id: str) -> str:
 def edition(report_id: str, number: int) -> str:
     """One edition of a report."""
     return f"r/{report_id}/{number}/"
+
+
+def history(report_id: str) -> str:
+    """The editions of a report."""
+    return f"r/{report_id}/history/"
 
 
 def data(report_id: str, number: int, name: str) -> str:

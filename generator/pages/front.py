@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.pages import addresses
+from generator.pages.changes import lately
 from generator.pages.format import Day
+from generator.pages.past import Told
 from generator.pages.render import Renderer
 from generator.pages.results import Reported, newest_first
 from generator.pages.site import Page
@@ -38,11 +40,16 @@ class FrontView:
     compare: Markup
     glossary: Markup
     corrections: Markup
+    changes: Markup
+    changed: bool
 
 
-def front_page(bench: Bench, reported: Sequence[Reported], renderer: Renderer, newest: str) -> Page:
+def front_page(
+    bench: Bench, reported: Sequence[Reported], told: Sequence[Told], renderer: Renderer, newest: str
+) -> Page:
     """The front page, of the date of the newest record."""
     here = addresses.FRONT
+    changed = lately(told, here)
     front = FrontView(
         bench.settings.reviewer,
         bench.settings.demonstration,
@@ -51,10 +58,13 @@ def front_page(bench: Bench, reported: Sequence[Reported], renderer: Renderer, n
         addresses.markdown_link(here, addresses.COMPARE),
         addresses.markdown_link(here, addresses.GLOSSARY),
         addresses.markdown_link(here, addresses.CORRECTIONS),
+        addresses.markdown_link(here, addresses.CHANGES),
+        bool(changed),
     )
-    return Page(
-        addresses.source(here), renderer.markdown("pages/front.md.jinja", front=front), updated=newest
-    )
+    markdown = renderer.markdown("pages/front.md.jinja", front=front)
+    listed = renderer.fragment("fragments/editions.html.jinja", editions=changed)
+    slots: dict[str, str] = {"lately": listed} if changed else {}
+    return Page(addresses.source(here), markdown, slots, updated=newest)
 
 
 def _listed(each: Reported, here: str) -> FrontReport:

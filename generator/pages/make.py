@@ -7,9 +7,12 @@ from pathlib import Path
 from generator.evaluation.checks import checked
 from generator.evaluation.report import evaluate
 from generator.fault import RecordsRefused
+from generator.pages.changes import changes_page
+from generator.pages.feed import feed_of
 from generator.pages.front import front_page
 from generator.pages.method_pages import method_pages
 from generator.pages.other_pages import compare_page, item_pages, word_pages
+from generator.pages.past import told_editions
 from generator.pages.render import Renderer
 from generator.pages.report import report_view
 from generator.pages.report_pages import report_files, report_pages
@@ -53,7 +56,9 @@ def made(bench: Bench) -> Site:
     pages += word_pages(bench, renderer)
     newest = max((page.updated for page in pages), default="")
     pages.append(compare_page(bench, reported, renderer, newest))
-    pages.append(front_page(bench, reported, renderer, newest))
+    told = told_editions(bench)
+    pages.append(changes_page(bench, told, renderer))
+    pages.append(front_page(bench, reported, told, renderer, newest))
     return Site(
         bench.settings.reviewer,
         tuple(sorted(pages, key=lambda page: page.uri)),
@@ -62,4 +67,5 @@ def made(bench: Bench) -> Site:
         bench.settings.units,
         newest,
         bench.doubts,
+        feed_of(bench, told),
     )

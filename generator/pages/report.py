@@ -170,7 +170,7 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
         date=days[-1] if days else None,
         days=days if len(days) <= FEW_DAYS else (days[0], days[-1]),
         more_days=len(days) - 2 if len(days) > FEW_DAYS else 0,
-        disclosure=_disclosure(bench, report, items),
+        disclosure=disclosure_of(bench, report),
         cautions=cautions(methods),
         choice=_choice(record, items),
         answering=record.main,
@@ -212,8 +212,10 @@ def _cards(
     )
 
 
-def _disclosure(bench: Bench, report: Report, items: Mapping[str, Item]) -> Disclosure:
+def disclosure_of(bench: Bench, report: Report) -> Disclosure:
+    """Who got the pieces of a report and how."""
     runs = report.runs.values()
+    items = {key: bench.items[key] for key in report.record.items}
     tested = {key: sorted({run.specimen for run in runs if run.item == key}) for key in items}
     return disclosure(items, tested, report.record.initiative, bench.settings.disclosure or "")
 

@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator.fault import Fault
+
+if TYPE_CHECKING:
+    from generator.pages.feed import Feed
 
 
 @dataclass(frozen=True)
@@ -55,6 +59,7 @@ class Site:
         units: Which units stand first where nobody has chosen: `metric` or `us`.
         newest: ISO date of the newest record, for hand-written pages in the site map.
         doubts: What may stay in the records, but that a careful person would look at.
+        feed: What the feed of changes tells, of addresses under the site; None where nothing was published.
     """
 
     title: str
@@ -64,3 +69,4 @@ class Site:
     units: str = "metric"
     newest: str = ""
     doubts: tuple[Fault, ...] = ()
+    feed: Feed | None = None

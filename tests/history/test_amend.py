@@ -196,7 +196,7 @@ def test_what_comes_later_is_no_part_of_an_older_edition(once: Path) -> None:
     told = run("history", REPORT).output
     assert re.search(r"halvenor-c2 rise: .* K → .* K, a difference of −?\d\S* ± \d\S* K", told)
     assert "  1  2026-02-01  first published" in told
-    assert "  2  2026-03-01  retest: it was tested anew. The second piece of each." in told
+    assert "  2  2026-03-01  retest: it changed. The second piece of each." in told
     assert "pieces 2 → 3" in told
     assert run("verify").exit_code == 0
 

@@ -61,6 +61,7 @@ OTHER_METHODS = {
 def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
     assert set(pages) == {
         "index.md",
+        "changes/index.md",
         "compare/index.md",
         "corrections/index.md",
         "glossary/index.md",

@@ -28,7 +28,7 @@ def test_every_page_is_reached_and_no_link_or_anchor_is_dead(demo: Path) -> None
 
 PROMISED = """
     r/fuse-holders-30a r/fuse-holders-30a/1 m m/closed-box-heating m/closed-box-heating/2 i/okvarn-ih30 compare
-    glossary corrections about
+    glossary changes corrections about
 """.split()
 """Addresses that are printed, and so are for ever; the front page is the root's."""
 
@@ -57,7 +57,7 @@ def test_the_menu_leads_to_every_kind_of_index(demo: Path) -> None:
     menu = re.search(r'<div class="menu-wide">(.*?)</div>', (demo / "index.html").read_text("utf-8"), re.S)
     assert menu
     assert re.findall(r'href="([^"]*)"', menu[1]) == [
-        ".", "compare/", "m/", "glossary/", "corrections/", "about/",
+        ".", "compare/", "m/", "glossary/", "changes/", "corrections/", "about/",
     ]  # fmt: skip
 
 
