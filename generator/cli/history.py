@@ -7,6 +7,7 @@ import sys
 import click
 
 from generator.cli.bench import FAULTS, folder_of_bench, load_or_stop, report_or_stop
+from generator.cli.parcel import is_parcel, verify_parcel
 
 
 @click.command(short_help="Tell the editions of a report and what each changed.")
@@ -29,13 +30,17 @@ def history(*, report: str | None) -> None:
 
 
 @click.command(short_help="Compute every published figure anew.")
-@click.argument("report", required=False)
+@click.argument("report", required=False, metavar="[REPORT | FILE.zip]")
 def verify(*, report: str | None) -> None:
     """Compute every figure of every edition anew, of REPORT alone where it is given.
 
     What editions rest on is held against their fingerprints first. A figure that moved is named with how far;
-    it ends with 1 where one would be printed otherwise.
+    it ends with 1 where one would be printed otherwise. FILE.zip is an edition that was downloaded: it is
+    verified by itself, and no bench is needed.
     """
+    if report is not None and is_parcel(report):
+        verify_parcel(report)
+        return
     bench = load_or_stop(folder_of_bench(), as_json=False)
     chosen = (
         [report_or_stop(bench, report, "verify")]

@@ -126,11 +126,14 @@ def _place(first: int, last: int) -> str:
 
 
 def _printed(figure: Estimate | None) -> tuple[str, str]:
-    if figure is None:
-        return "", ""
-    if figure.half_width <= 0:
-        return f"{figure.value:.{DIGITS}g}", "0"
-    text = rounded(figure.value, figure.half_width)
+    return as_printed(figure.value, figure.half_width) if figure is not None else ("", "")
+
+
+def as_printed(value: float, half_width: float) -> tuple[str, str]:
+    """A figure and its half-width at 95 % as an edition has them; an exact one has a half-width of 0."""
+    if half_width <= 0:
+        return f"{value:.{DIGITS}g}", "0"
+    text = rounded(value, half_width)
     return text.value_text, text.uncertainty_text
 
 

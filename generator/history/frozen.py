@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path, PurePosixPath
 from typing import Any, TypeVar
@@ -162,26 +162,66 @@ def as_published(bench: Bench, report: Report, edition: Edition) -> tuple[Bench,
     Returns:
         Both as they were, to be evaluated as they are.
     """
-    content = edition.content
-    meters = {
-        key: _read(Instrument, _joined(node, bench.instruments[key].node), key)
-        for key, node in content["instruments"].items()
-    }
-    items = {key: _read(Item, _plainly(node), key) for key, node in content["items"].items()}
+    copy = copies(edition, bench.instruments)
     was = replace(
         bench,
-        settings=_read(Settings, _plainly(content["bench"]), "bench"),
-        instruments={**bench.instruments, **meters},
-        items={**bench.items, **items},
+        settings=copy.settings,
+        instruments={**bench.instruments, **copy.instruments},
+        items={**bench.items, **copy.items},
     )
     runs: dict[str, Run] = {run: bench.runs[run] for run in edition.runs}
     own = {name: run for name, run in report.own.items() if run.id in runs}
-    record = _read(ReportRecord, _plainly(content["report"]), report.id)
-    return was, replace(report, record=record, runs=runs, own=own)
+    return was, replace(report, record=copy.record, runs=runs, own=own)
 
 
-def _read(model: type[R], node: nodes.Mapping, name: str) -> R:
-    found = model.from_nodes(node, name)
+@dataclass(frozen=True)
+class Copies:
+    """What an edition keeps a copy of, read.
+
+    Attributes:
+        settings: What it shows of bench.yml.
+        instruments: Its meters by id, what never changes of each from the meter's own record.
+        items: Its items by id.
+        record: The report.
+    """
+
+    settings: Settings
+    instruments: dict[str, Instrument]
+    items: dict[str, Item]
+    record: ReportRecord
+
+
+def copies(edition: Edition, meters: Mapping[str, Instrument]) -> Copies:
+    """Read what an edition keeps a copy of.
+
+    Args:
+        edition: The edition.
+        meters: The meters as they are now, by id.
+
+    Raises:
+        ValueError: It is no copy that `publish` writes.
+    """
+    content = {key: each for key, each in edition.content.items() if isinstance(each, nodes.Mapping)}
+    if missing := [key for key in ("bench", "instruments", "items", "report") if key not in content]:
+        raise ValueError(f"an edition has no copy of {missing[0]}")
+    return Copies(
+        _read(Settings, content["bench"], "bench"),
+        {key: _meter(key, node, meters) for key, node in content["instruments"].items()},
+        {key: _read(Item, node, key) for key, node in content["items"].items()},
+        _read(ReportRecord, content["report"], edition.report),
+    )
+
+
+def _meter(key: str, copy: nodes.Node, meters: Mapping[str, Instrument]) -> Instrument:
+    if key not in meters or not isinstance(copy, nodes.Mapping):
+        raise ValueError(f"an edition has a copy of {key}, and there is no such meter")
+    return _read(Instrument, _joined(copy, meters[key].node), key)
+
+
+def _read(model: type[R], node: nodes.Node, name: str) -> R:
+    if not isinstance(node, nodes.Mapping):
+        raise ValueError(f"the copy of {name} in an edition cannot be read")  # noqa: TRY004  # a stranger's value
+    found = model.from_nodes(_plainly(node), name)
     if isinstance(found, FileRecord):
         return found
     raise ValueError(f"the copy of {name} in an edition cannot be read: {found[0].what}")
@@ -190,7 +230,7 @@ def _read(model: type[R], node: nodes.Mapping, name: str) -> R:
 def _joined(copy: nodes.Mapping, now: nodes.Mapping) -> nodes.Mapping:
     """A meter: what never changes from its record, the rest from the copy."""
     whole = nodes.Mapping(now.place, now.path)
-    for source, keys in ((now, [key for key in now if key in OF_A_METER]), (_plainly(copy), list(copy))):
+    for source, keys in ((now, [key for key in now if key in OF_A_METER]), (copy, list(copy))):
         for key in keys:
             whole[key] = source[key]
             whole.key_places[key] = source.key_places[key]

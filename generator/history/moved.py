@@ -7,11 +7,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from generator.analysis.rounding import Rounded, rounded
-from generator.history.figures import Figure
+from generator.history.figures import Figure, as_printed
 
 TOLERANCE = 1e-6
 """Part of the ± by which a figure may differ from its published digits, on another processor, and not have
 moved; our choice."""
+
+
+EDGE = 1e-8
+"""Part of a figure by which the nine digits that are kept of it may lead to another last printed digit."""
 
 
 @dataclass(frozen=True)
@@ -141,6 +145,14 @@ def _drift(was: Figure, now: Figure | None) -> Drift | None:
     # Nine digits are kept, so a figure far larger than its ± moves by that much and has not moved.
     least = TOLERANCE * abs(width) + 1e-8 * abs(value)
     still = abs(by) <= least and abs(width_by) <= least
+    otherwise = otherwise or not _is_printed_so(was, value, width)
     if still and not otherwise:
         return None
     return Drift(was, now, by, width_by, printed=otherwise or (not still and was.printed != now.printed))
+
+
+def _is_printed_so(figure: Figure, value: float, width: float) -> bool:
+    """Whether the published digits are those of the figure before rounding, a hair up or down."""
+    hairs = (1 - EDGE, 1.0, 1 + EDGE)
+    near = (as_printed(value * one, width * other) for one in hairs for other in hairs)
+    return (figure.value, figure.uncertainty) in near

@@ -38,6 +38,11 @@ def data(report_id: str, number: int, name: str) -> str:
     return f"r/{report_id}/{number}/data/{name}.csv"
 
 
+def parcel(report_id: str, number: int) -> str:
+    """An edition with all that it rests on, in one file."""
+    return f"r/{report_id}/{number}/data/{report_id}-edition-{number}.zip"
+
+
 def chart(report_id: str, number: int, measure: str) -> str:
     """What the live chart of a measure is drawn from."""
     return f"r/{report_id}/{number}/charts/{measure}.js"

@@ -126,17 +126,30 @@ def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Be
         return Bench(root, library.settings or EMPTY, faults=(newer,))
     found = [*tree.faults, *_left_behind(root), *faults, *doubts, *rules.of_records(library)]
     known = Runs.of(drafts(library))
+    runs, against = sound_runs(library, known)
+    found.extend(against)
+    found.extend(rules.of_reports(library, known))
+    files = sorted([*(each.path for each in records), *tree.csv])
+    bench = Bench(root, library.settings or EMPTY, files=tuple(files))
+    return _filled(bench, library, known, runs, found)
+
+
+def sound_runs(library: Library, known: Runs) -> tuple[dict[str, Run], list[Fault]]:
+    """The runs against which there is nothing and that wait for nothing, by id; and all that there is.
+
+    Args:
+        library: The records.
+        known: Every run of theirs.
+    """
     runs: dict[str, Run] = {}
+    found: list[Fault] = []
     for draft in known.by_id.values():
         against = tuple(rules.of_run(draft, library))
         found.extend(against)
         method = library.method(draft.body.method.id, draft.body.method.version)
         if method is not None and not _faults(against) and not draft.waits and _complete(draft, library):
             runs[draft.id] = resolve(draft, method, library)
-    found.extend(rules.of_reports(library, known))
-    files = sorted([*(each.path for each in records), *tree.csv])
-    bench = Bench(root, library.settings or EMPTY, files=tuple(files))
-    return _filled(bench, library, known, runs, found)
+    return runs, found
 
 
 def _left_behind(root: Path) -> Iterator[Doubt]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import zip_longest
 from pathlib import Path, PurePosixPath
@@ -41,14 +41,38 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
     files = Rested(reports, lambda path: _node(path, reports, library))
     for report, editions in sorted(library.editions.items()):
         for number, edition in sorted(editions.items()):
-            yield from _itself(edition, editions.get(number - 1), report)
-            for fault in _Resting(edition, library, known, files).faults():
+            yield from itself(edition, editions.get(number - 1), report)
+            resting = _Resting(edition, library, known, files)
+            for fault in resting.faults(edition.rests_on):
                 if (fault.place.file, fault.path) not in told:
                     told.add((fault.place.file, fault.path))
                     yield fault
 
 
-def _itself(edition: Edition, before: Edition | None, report: str) -> Iterator[Fault]:
+def resting(
+    edition: Edition, library: Library, known: Runs, reports: Path, names: Iterable[str]
+) -> Iterator[Fault]:
+    """What one edition rests on, as far as it is at hand: every part that is not as it was.
+
+    Args:
+        edition: The edition.
+        library: Its records.
+        known: Its runs.
+        reports: The folder that they lie in.
+        names: Files of those that it rests on; no other is opened.
+    """
+    files = Rested(reports, lambda path: _node(path, reports, library))
+    yield from _Resting(edition, library, known, files).faults(names)
+
+
+def itself(edition: Edition, before: Edition | None, report: str) -> Iterator[Fault]:
+    """Whether an edition is as it was written, by its own fingerprint and that of the one before.
+
+    Args:
+        edition: The edition.
+        before: The edition before it; None at the first, or where it is at fault.
+        report: Id of the report in whose folder it lies.
+    """
     content = canonical(edition.node)
     if not isinstance(content, dict):
         return
@@ -91,17 +115,17 @@ class _Resting:
     def __post_init__(self) -> None:
         self.uses = Uses(self._owners(), tuple(self._reads()))
 
-    def faults(self) -> Iterator[Fault]:
-        """What is no longer as it was."""
-        for name, resting in self.edition.rests_on.items():
+    def faults(self, names: Iterable[str]) -> Iterator[Fault]:
+        """What is no longer as it was, of some files that it rests on."""
+        for name in names:
             kind = kind_of(PurePosixPath(name))
             if kind == "instruments" and None in self._drafts():
                 continue  # What it covers hangs on runs that are at fault themselves.
             found = self.files.hash(name, self.uses)
             if found is None:
                 yield from self._gone(name)
-            elif found != resting.hash:
-                yield from self._edited(name, resting)
+            elif found != self.edition.rests_on[name].hash:
+                yield from self._edited(name, self.edition.rests_on[name])
 
     def _gone(self, name: str) -> Iterator[Fault]:
         path = self.files.reports / name

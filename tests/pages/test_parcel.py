@@ -1,0 +1,92 @@
+"""The words of a parcel: what is in it, how it is verified, who made it, what it is not."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from generator.pages import addresses
+from generator.pages.parcel_tables import Cell, otherwise
+from tests.history.benches import REPORT, edited, example, published
+from tests.history.parcel.parcels import files_of
+
+
+@pytest.fixture(scope="module")
+def thrice(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The example: published, corrected in its words, withdrawn."""
+    folder = example(tmp_path_factory.mktemp("thrice") / "b")
+    with pytest.MonkeyPatch.context() as patch:
+        patch.chdir(folder)
+        assert published(REPORT, "--date", "2026-02-01").exit_code == 0
+        edited(folder / f"reports/{REPORT}/report.yml", ("cold hands", "wet hands"))
+        amend = ("--summary", "Said in other words.", "--date", "2026-03-01", "--reason")
+        assert published(REPORT, *amend, "wording").exit_code == 0
+        assert published(REPORT, *amend, "withdrawal").exit_code == 0
+    return folder
+
+
+def test_its_address_stands_beside_the_other_files() -> None:
+    assert addresses.parcel("fuses", 2) == "r/fuses/2/data/fuses-edition-2.zip"
+    assert (
+        addresses.data("fuses", 2, "x").rpartition("/")[0] == addresses.parcel("fuses", 2).rpartition("/")[0]
+    )
+
+
+def test_the_readme_says_what_how_who_and_what_not(thrice: Path) -> None:
+    readme = files_of(thrice, REPORT)["README.txt"].decode()
+    for told in (
+        "Which two-way lever connector stays cooler at 10 A?\nEdition 1, 2026-02-01: first published",
+        "DEMONSTRATION DATA",
+        "Made by The name of your bench. Seen a mistake? you@your-bench.example",
+        f"Its page: https://your-bench.example/r/{REPORT}/1/",
+        "These figures are for the pieces tested here.",
+        "Not a certificate",
+        "sha256sum -c SHA256SUMS",
+        "pip install provebook==0.1.0",
+        f"provebook verify {REPORT}-edition-1.zip",
+    ):
+        assert told in readme
+    assert "WITHDRAWN" not in readme
+    assert "photos" not in readme
+    assert readme.endswith("published.\n")
+
+
+def test_each_edition_says_which_it_is(thrice: Path) -> None:
+    second = files_of(thrice, REPORT, 2)["README.txt"].decode()
+    assert "Edition 2, 2026-03-01: wording. Said in other words." in second
+    third = files_of(thrice, REPORT, 3)["README.txt"].decode()
+    assert "THIS REPORT IS WITHDRAWN" in third
+
+
+def test_every_file_is_told_of(thrice: Path) -> None:
+    files = files_of(thrice, REPORT)
+    readme = files["README.txt"].decode()
+    for name in files:
+        if not name.startswith("reports/"):
+            assert name in {"README.txt"} or name in readme
+
+
+COMPUTED = b"item,value,unit\r\na,25.6123,K\r\nb,0.1,K\r\n"
+
+
+@pytest.mark.parametrize(
+    ("there", "found"),
+    [
+        (COMPUTED, []),
+        (COMPUTED.replace(b"25.6123", b"25.6124"), []),  # the last of six digits, on another processor
+        (COMPUTED.replace(b"25.6123", b"25.6133"), [Cell("x", 2, "value", "25.6133", "25.6123")]),
+        (COMPUTED.replace(b"0.1,", b"-0.1,"), [Cell("x", 3, "value", "-0.1", "0.1")]),
+        (COMPUTED.replace(b"0.1,", b","), [Cell("x", 3, "value", "", "0.1")]),
+        (COMPUTED.replace(b"0.1,", b"nan,"), [Cell("x", 3, "value", "nan", "0.1")]),
+        (COMPUTED.replace(b"b,0.1,K\r\n", b""), [Cell("x", 3)]),
+        (COMPUTED + b"c,0.2,K\r\n", [Cell("x", 4)]),
+        (b"item,unit,value\r\na,K,25.6123\r\nb,K,0.1\r\n", []),
+        (b"item,value,unit,US unit\r\na,25.6123,K,F\r\nb,0.1,K,F\r\n", []),
+        (b"\xff", [Cell("x")]),
+        (b"", [Cell("x", 2), Cell("x", 3)]),
+        (b'item,"val\r\n', [Cell("x")]),
+    ],
+)
+def test_cells_are_compared_by_row_and_heading(there: bytes, found: list[Cell]) -> None:
+    assert list(otherwise("x", there, COMPUTED)) == found
