@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from itertools import pairwise
+from operator import le, lt
 from typing import overload
 
 from generator.analysis.linear import deferred
@@ -138,9 +139,9 @@ def _refuse(times: Sequence[float], at: Sequence[float], tau: float) -> None:
     for time in at:
         if not times or time < times[0]:
             raise ValueError(f"no current recorded up to {time:g} s")
-    if any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau > 0:
+    if not all(map(lt, times, times[1:])) or not tau > 0:
         raise ValueError("the times of the current are not ascending, or τ is not above 0")
-    if any(t1 < t0 for t0, t1 in pairwise(at)):
+    if not all(map(le, at, at[1:])):
         raise ValueError("the times asked for are not ascending")
 
 

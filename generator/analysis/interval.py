@@ -15,13 +15,11 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
-from numpy.polynomial.legendre import leggauss
-from numpy.typing import NDArray
-from scipy.special import erfc, erfcx, gammaincinv, ndtri, stdtr, stdtrit
+from scipy.special import ndtri, stdtr, stdtrit
 
+from generator.analysis.mixture import NARROW, given_spreads, mixed, t_as_normals
 from generator.analysis.uncertainty import (
     Component,
     Input,
@@ -29,17 +27,6 @@ from generator.analysis.uncertainty import (
     Uncertain,
     welch_satterthwaite,
 )
-
-NODES = 64
-"""Nodes of the quadrature over the χ² quantile."""
-
-NARROW = 1e-3
-"""Half-width over standard deviation below which the rectangle's part is told by its expansion.
-
-(1/2δ)∫Φ over z ± δ is Φ(z) + δ²/6·Φ''(z) + O(δ⁴), where the difference of two ψ would cancel.
-"""
-
-Numbers = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -103,7 +90,7 @@ def error_of(ledger: Ledger, figure: Uncertain) -> Parts:
 def _sorted(contributions: Iterable[tuple[Input, float]]) -> Parts:
     finite, normal, largest = [], [], 0.0
     for entry, contribution in contributions:
-        if math.isfinite(entry.dof):
+        if entry.dof < math.inf:
             finite.append((contribution, entry.dof))
         elif entry.distribution == "rectangular" and abs(contribution) > largest:
             normal.append(largest)
@@ -187,15 +174,8 @@ def _law(error: Parts) -> Callable[[float], tuple[float, float]]:
     if a == 0 and error.u_normal == 0:
         return lambda x: (float(stdtr(error.dof, x / u_t)), _t_density(x / u_t, error.dof) / u_t)
     weights, factors = t_as_normals(error.dof)
-    spreads = np.sqrt(error.u_normal**2 + (u_t * factors) ** 2)
-    return lambda x: mixed(weights, given_spreads(x, a, spreads))
-
-
-def mixed(weights: Numbers, found: tuple[Numbers, Numbers]) -> tuple[float, float]:
-    """Distribution function and density of a mixture, from those of what is mixed."""
-    # Added exactly: the sum of an array depends on the processor in its last digit.
-    below, density = (math.fsum((weights * each).tolist()) for each in found)
-    return below, density
+    of_each = given_spreads(a, np.sqrt(error.u_normal**2 + (u_t * factors) ** 2))
+    return lambda x: mixed(weights, of_each(x))
 
 
 def _given_spread(x: float, a: float, s: float) -> tuple[float, float]:
@@ -212,42 +192,11 @@ def _given_spread(x: float, a: float, s: float) -> tuple[float, float]:
     return below, (_normal_cdf(z + width) - _normal_cdf(z - width)) / (2 * a)
 
 
-def given_spreads(x: float | Numbers, a: float, s: Numbers) -> tuple[Numbers, Numbers]:
-    """Distribution function and density of a rectangle ± a plus a normal, for several of them.
-
-    Args:
-        x: One place for all, or one each; accurate far out below zero.
-        a: Half-width of the rectangle.
-        s: Standard deviation of each normal, above zero.
-    """
-    z, width = x / s, a / s
-    psi, steep = _psi_and_cdf(np.stack((z + width, z - width)))
-    by_psi, by_cdf = psi[0] - psi[1], steep[0] - steep[1]
-    if a / float(s.max()) >= NARROW:
-        return by_psi / (2 * width), by_cdf / (2 * a)
-    middle, steep = _psi_and_cdf(z)
-    density = middle - z * steep
-    narrow = width < NARROW
-    safe = np.where(narrow, 1.0, width)
-    return (
-        np.where(narrow, steep - width**2 / 6 * z * density, by_psi / (2 * safe)),
-        np.where(narrow, density / s, by_cdf / (2 * safe * s)),
-    )
-
-
 def _psi(z: float) -> float:
     """ψ(z) = zΦ(z) + φ(z), the integral of Φ up to z."""
     if z > 0:
         return z + _psi(-z)
     return max(0.0, math.exp(-z * z / 2) / math.sqrt(2 * math.pi) + z * _normal_cdf(z))
-
-
-def _psi_and_cdf(z: Numbers) -> tuple[Numbers, Numbers]:
-    """ψ and Φ, from Φ(−y√2) = erfc(y)/2 and e^(−y²) = erfc(y)/erfcx(y): no exponential of an array."""
-    y = np.abs(z) / math.sqrt(2)
-    beyond = erfc(y) / 2
-    psi = beyond * np.maximum(0.0, math.sqrt(2 / math.pi) / erfcx(y) - math.sqrt(2) * y)
-    return psi + np.maximum(z, 0.0), np.where(z > 0, 1 - beyond, beyond)
 
 
 def _normal_cdf(z: float) -> float:
@@ -257,16 +206,6 @@ def _normal_cdf(z: float) -> float:
 def _t_density(t: float, dof: float) -> float:
     log_scale = math.lgamma((dof + 1) / 2) - math.lgamma(dof / 2) - math.log(dof * math.pi) / 2
     return math.exp(log_scale - (dof + 1) / 2 * math.log1p(t * t / dof))
-
-
-@lru_cache(maxsize=1024)
-def t_as_normals(dof: float) -> tuple[Numbers, Numbers]:
-    """Weights and factors √(ν/χ²): a standard t of ν as a mixture of normals."""
-    nodes, weights = leggauss(NODES)
-    # p = v⁴ crowds the nodes at small χ², where the far tail of a t comes from.
-    v = (1 + nodes) / 2
-    chi2 = 2 * gammaincinv(dof / 2, v**4)
-    return 2 * v**3 * weights, np.sqrt(dof / chi2)
 
 
 def _lower_quantile(p: float, error: Parts, near: float | None = None) -> float:
@@ -279,12 +218,14 @@ def _lower_quantile(p: float, error: Parts, near: float | None = None) -> float:
     if error.u_normal == 0 and error.u_t == 0:
         return error.half_width * (2 * p - 1)
     law, low, high = _law(error), -math.inf, 0.0
+    # F is smooth on the scale of what is no rectangle, so a Newton's step leaves its own square over that.
+    least = math.sqrt(1e-10 * scale * math.hypot(error.u_normal, error.u_t))
     x = _near(p, error) if near is None else near
     for _ in range(200):
         below, density = law(x)
         low, high = (low, x) if below > p else (x, high)
         after = x - math.log(below / p) * below / density if below > 0 and density > 0 else math.nan
-        if abs(after - x) <= 1e-9 * scale:
+        if abs(after - x) <= least:
             return after
         if not low < after < high:
             after = (low + high) / 2 if math.isfinite(low) else 2 * x
@@ -295,6 +236,17 @@ def _lower_quantile(p: float, error: Parts, near: float | None = None) -> float:
 
 
 def _near(p: float, error: Parts) -> float:
-    """A first guess: the quantiles of the parts added in squares."""
-    of_t = error.u_t * float(stdtrit(error.dof, p)) if error.u_t else 0.0
-    return -math.hypot(of_t, error.u_normal * float(ndtri(p)), error.half_width * (1 - 2 * p))
+    """A first guess: Cornish and Fisher's expansion to the fourth moment, or the parts' quantiles in squares.
+
+    M. Abramowitz and I. A. Stegun, Handbook of Mathematical Functions, 26.2.49; the variance of a t is
+    ν/(ν − 2), its excess 6/(ν − 4), that of a rectangle −6/5.
+    """
+    z, u_t, dof = float(ndtri(p)), error.u_t, error.dof
+    if p < 1e-3 or dof < 8:
+        of_t = u_t * float(stdtrit(dof, p)) if u_t else 0.0
+        return -math.hypot(of_t, error.u_normal * z, error.half_width * (1 - 2 * p))
+    of_rectangle = error.half_width / math.sqrt(3)
+    of_t, excess_of_t = (u_t * math.sqrt(dof / (dof - 2)), 6 / (dof - 4)) if u_t else (0.0, 0.0)
+    u = math.hypot(error.u_normal, of_t, of_rectangle)
+    excess = excess_of_t * (of_t / u) ** 4 - 1.2 * (of_rectangle / u) ** 4
+    return u * (z + excess * (z**3 - 3 * z) / 24)

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import pairwise
+from operator import le, lt
 
 from generator.analysis.line import scatter_about_line
 from generator.analysis.uncertainty import Key, Ledger, Uncertain, scatter, weighted
@@ -137,12 +137,12 @@ def _after(felt: float, x0: float, x1: float, length: float, tau: float) -> floa
 
 
 def _refuse(times: Sequence[float], tau: float, at: Sequence[float]) -> None:
-    if not times or any(t1 <= t0 for t0, t1 in pairwise(times)) or not tau >= 0:
+    if not times or not all(map(lt, times, times[1:])) or not tau >= 0:
         raise ValueError("the times of the record are not ascending, or τ is below 0")
     for time in at:
         if not times[0] <= time <= times[-1]:
             raise ValueError(f"{time:g} s is outside the record")
-    if any(t1 < t0 for t0, t1 in pairwise(at)):
+    if not all(map(le, at, at[1:])):
         raise ValueError("the times asked for are not ascending")
 
 

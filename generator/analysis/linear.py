@@ -87,6 +87,19 @@ def linear(value: float, terms: Iterable[Term]) -> Uncertain:
     return cast("Uncertain", UncertainReal(value, _joined(terms), NOTHING, NOTHING))
 
 
+def with_younger(number: Uncertain, younger: Uncertain) -> Uncertain:
+    """The sum of two numbers of which one rests on inputs that were made after all of the other's.
+
+    Raises:
+        ValueError: It does not.
+    """
+    (before, parts), (after, others) = influences(number), influences(younger)
+    if before and after and UID(before[-1]) >= UID(after[0]):
+        raise ValueError("inputs of the second number are not younger than those of the first")
+    components = _vector([*before, *after], [*parts, *others])
+    return cast("Uncertain", UncertainReal(number.x + younger.x, components, NOTHING, NOTHING))
+
+
 def _joined(terms: Iterable[Term]) -> Vector:
     # By number first: the readings of a run are all made of the same few errors of its meters.
     factors: dict[Any, float] = {}
@@ -117,15 +130,15 @@ def _gather(by: float, terms: Iterable[Term], factors: dict[Any, float], numbers
 
 def kept(number: Uncertain, wanted: Callable[[Any], bool]) -> Uncertain:
     """The same value with the errors of some influences alone."""
-    found = [(influence, component) for influence, component in influences(number) if wanted(influence)]
+    found = [pair for pair in zip(*influences(number), strict=True) if wanted(pair[0])]
     components = _vector([each for each, _ in found], [component for _, component in found])
     return cast("Uncertain", UncertainReal(number.x, components, NOTHING, NOTHING))
 
 
-def influences(number: Uncertain) -> Iterable[tuple[Any, float]]:
-    """Each input of a number and its signed component of uncertainty, in the order of the inputs."""
+def influences(number: Uncertain) -> tuple[Sequence[Any], Sequence[float]]:
+    """The inputs of a number in their order, and its signed component of uncertainty by each."""
     vector = number._u_components  # type: ignore[attr-defined]  # noqa: SLF001
-    return zip(vector._index, vector._value, strict=True)  # noqa: SLF001
+    return vector._index, vector._value  # noqa: SLF001
 
 
 def _vector(index: list[Any], value: list[float]) -> Vector:

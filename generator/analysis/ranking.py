@@ -9,7 +9,8 @@ from dataclasses import dataclass
 import numpy as np
 from scipy.special import ndtri, stdtrit
 
-from generator.analysis.interval import Parts, given_spreads, half_width, mixed, quantile, t_as_normals
+from generator.analysis.interval import Parts, half_width, quantile
+from generator.analysis.mixture import given_spreads, mixed, t_as_normals
 
 
 @dataclass(frozen=True)
@@ -74,10 +75,10 @@ def gap_seen(error: Parts, level: float, power: float = 0.8, reach: float | None
     weights, factors = t_as_normals(error.dof)
     needed = np.sqrt(rest + (by_spread / factors) ** 2)
     drawn_u = math.hypot(error.u_normal, error.u_t)
-    drawn = np.full(len(needed), drawn_u)
+    law = given_spreads(error.half_width, np.full(len(needed), drawn_u))
     gap, low, high = whole + float(ndtri(power)) * drawn_u, 0.0, math.inf
     for _ in range(100):
-        found, density = mixed(weights, given_spreads(gap - needed, error.half_width, drawn))
+        found, density = mixed(weights, law(gap - needed))
         low, high = (low, gap) if found > power else (gap, high)
         after = gap - (found - power) / density if density > 0 else math.nan
         if abs(after - gap) <= 1e-9 * whole:

@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from generator.analysis.uncertainty import Each, Input, Ledger, Scope, Uncertain, total
+from generator.analysis.linear import with_younger
+from generator.analysis.uncertainty import Each, Input, Ledger, Scope, Uncertain
 
 
 @dataclass(frozen=True)
@@ -27,7 +28,7 @@ class Split:
         if self.new is None:
             return self.ledger.exact(0.0) if self.common is None else self.common
         own = self.new.of((run,))
-        return own if self.common is None else total((self.common, own))
+        return own if self.common is None else with_younger(self.common, own)
 
 
 def split(ledger: Ledger, whole: Input | None, unshared: float, assumed: frozenset[str]) -> Split:

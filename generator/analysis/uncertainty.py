@@ -164,31 +164,32 @@ class Ledger:
 
     def contributions(self, figure: Uncertain) -> list[tuple[Input, float]]:
         """Each input of a figure and what it contributes, signed; in the order of `parts`."""
-        parts = [part for _, part in influences(figure)]
+        known, parts = self._known(figure)
         least = NOTHING_BESIDE * math.hypot(*parts)
         return [
-            (entry, part * share)
-            for (inputs, _, _), part in zip(self._known(figure), parts, strict=True)
+            (entry, own)
+            for (inputs, _, _), part in zip(known, parts, strict=True)
             for entry, share in inputs
-            if abs(part * share) > least
+            if abs(own := part * share) > least
         ]
 
     def _parts(self, figure: Uncertain) -> list[tuple[Input, float, Key, float]]:
         """Input, estimate, which run or reading, and contribution of each."""
-        parts = [part for _, part in influences(figure)]
+        known, parts = self._known(figure)
         least = NOTHING_BESIDE * math.hypot(*parts)
         return [
-            (entry, estimate, which, part * share)
-            for (inputs, estimate, which), part in zip(self._known(figure), parts, strict=True)
+            (entry, estimate, which, own)
+            for (inputs, estimate, which), part in zip(known, parts, strict=True)
             for entry, share in inputs
-            if abs(part * share) > least
+            if abs(own := part * share) > least
         ]
 
-    def _known(self, figure: Uncertain) -> list[Known]:
-        """What each influence of a figure is."""
+    def _known(self, figure: Uncertain) -> tuple[list[Known], Sequence[float]]:
+        """What each influence of a figure is, and its component."""
+        found, parts = influences(figure)
         known = self._register.known
         try:
-            return [known[influence] for influence, _ in influences(figure)]
+            return [known[influence] for influence in found], parts
         except KeyError as stranger:
             raise ValueError("the figure rests on an input of another ledger") from stranger
 

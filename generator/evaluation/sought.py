@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cached_property
 from typing import Generic, TypeVar
 
 Found_co = TypeVar("Found_co", covariant=True)
@@ -13,17 +14,15 @@ class Sought(Generic[Found_co]):
     """A fact that is sought when it is first asked for; two are alike where what they come to is."""
 
     def __init__(self, seek: Callable[[], Found_co]) -> None:
-        self._seek: Callable[[], Found_co] | None = seek
-        self._found: list[Found_co] = []
+        self._seek = seek
 
-    @property
+    @cached_property
     def found(self) -> Found_co:
         """What it comes to."""
-        if self._seek is not None:
-            self._found.append(self._seek())
-            # What it was sought from is let go.
-            self._seek = None
-        return self._found[0]
+        found = self._seek()
+        # What it was sought from is let go.
+        del self._seek
+        return found
 
     def __eq__(self, other: object) -> bool:
         return self.found == (other.found if isinstance(other, Sought) else other)

@@ -17,7 +17,6 @@ from generator.analysis.interval import (
     cdf,
     error_of,
     estimate,
-    given_spreads,
     half_width,
     parts,
     quantile,
@@ -202,19 +201,6 @@ def test_a_figure_and_its_components_have_one_error(
         [listed.u_normal, listed.half_width, listed.u_t], rel=1e-12
     )
     assert direct.dof == pytest.approx(listed.dof, rel=1e-9)
-
-
-@given(x=st.floats(-6, 6), a=st.floats(0, 4), s=st.floats(0.05, 3))
-def test_many_spreads_at_once_are_each_by_itself(x: float, a: float, s: float) -> None:
-    # One of them makes the rectangle narrow, one wide.
-    spreads = np.array([s, 3000 * s, s / 10])
-    below, density = given_spreads(x, a, spreads)
-    for each, found, steep in zip(spreads, below, density, strict=True):
-        alone = Parts(u_normal=float(each), half_width=a)
-        assert found == pytest.approx(cdf(x, alone), abs=1e-9)
-        step = 1e-4 * float(each)
-        slope = (cdf(x + step, alone) - cdf(x - step, alone)) / (2 * step)
-        assert steep == pytest.approx(slope, rel=1e-3, abs=1e-6 / float(each))
 
 
 def test_an_estimate_tells_all_it_has() -> None:

@@ -19,6 +19,7 @@ from generator.analysis.linear import (
     influences,
     kept,
     linear,
+    with_younger,
 )
 from generator.analysis.uncertainty import Ledger, Uncertain, scatter, total, weighted
 
@@ -75,14 +76,14 @@ def test_influences_stand_in_the_order_of_the_inputs() -> None:
     ledger = Ledger()
     inputs = [ledger.input(scatter((name,), "error", 0.1, "K", "reading")) for name in "abc"]
     number = linear(5.0, [(-2.0, inputs[2]), (1.0, inputs[0]), (1.0, ledger.exact(7.0)), (3.0, inputs[1])])
-    assert [component for _, component in influences(number)] == pytest.approx([0.1, 0.3, -0.2])
+    assert influences(number)[1] == pytest.approx([0.1, 0.3, -0.2])
     assert combined_uncertainty(number) == pytest.approx(math.hypot(0.1, 0.3, 0.2))
     assert number.x == 5.0
 
 
 def test_nothing_at_all() -> None:
     empty = linear(5.0, [])
-    assert (empty.x, empty.u, list(influences(empty))) == (5.0, 0.0, [])
+    assert (empty.x, empty.u, *influences(empty)) == (5.0, 0.0, [], [])
 
 
 def test_an_elementary_number_is_one_of_the_library_s_own() -> None:
@@ -101,11 +102,21 @@ def test_the_same_errors_about_another_value_or_some_of_them() -> None:
     other = deferred(7.0, ((1.0, both),))
     assert (other.x, other.u) == (7.0, both.u)
     assert (other - both).u == 0.0
-    (own,) = [influence for influence, _ in influences(second)]
+    ((own,), _) = influences(second)
     left = kept(both, lambda influence: influence is not own)
     assert left.x == 3.0
     assert left.u == pytest.approx(0.3)
     assert (left - first).u == 0.0
+
+
+def test_a_younger_number_is_added() -> None:
+    first, second = elementary(1.0, 0.3, math.inf), elementary(2.0, 0.4, math.inf)
+    both, theirs = with_younger(first, second), first + second
+    assert (both.x, both.u) == (theirs.x, theirs.u)
+    assert both.u == pytest.approx(0.5)
+    assert influences(both) == influences(theirs)
+    with pytest.raises(ValueError, match="not younger"):
+        with_younger(second, first)
 
 
 @given(weights=weights)

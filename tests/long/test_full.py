@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, infrared, ohms, ranks, rows, single
+from tests.studies import ahead, bars, coverage, healthy, infrared, ohms, ranks, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
 from tests.studies.infrared import Row
@@ -27,6 +27,26 @@ def test_mean_and_difference(combination: Combination) -> None:
     found = coverage.study(rows.SEED_COVERAGE, combination, CASES)
     told(combination, found)
     bars.several_pieces(found, 0.0)
+
+
+@pytest.mark.parametrize("row", rows.AHEAD, ids=repr)
+def test_pieces_to_come(row: ahead.Row) -> None:
+    found = ahead.study(rows.SEED_AHEAD, row, CASES)
+    told(row, found)
+    bars.pieces_to_come(found, 0.0)
+
+
+@pytest.mark.parametrize("combination", rows.METERS_APART, ids=repr)
+def test_items_by_meters_of_their_own(combination: Combination) -> None:
+    found = coverage.study(rows.SEED_COVERAGE, combination, CASES)
+    told(combination, found)
+    bars.several_pieces(found, 0.0)
+
+
+def test_single_pieces_by_meters_of_their_own() -> None:
+    found = single.study(rows.SEED_COVERAGE, rows.SINGLES_APART, CASES)
+    told(rows.SINGLES_APART, found)
+    bars.single_pieces(found, 0.0)
 
 
 @pytest.mark.parametrize("combination", [rows.RESISTANCE_OF_ONE, *rows.RESISTANCES], ids=repr)

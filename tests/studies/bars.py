@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from tests.studies import coverage, healthy, ranks, single
+from tests.studies import ahead, coverage, healthy, ranks, single
 
 SHORT_SLACK = 3.0
 
@@ -44,6 +44,15 @@ def several_pieces(found: coverage.Held, slack: float) -> None:
         at_least(count, found.cases, 0.94, slack)
         at_most(count, found.cases, 0.98, slack)
         as_computed(count, computed, found.cases)
+
+
+def pieces_to_come(found: ahead.Held, slack: float) -> None:
+    """Where the next piece lies, and the limit of nine in ten."""
+    for count, computed in ((found.next, found.next_drawn), (found.most, found.most_drawn)):
+        if count is not None and computed is not None:
+            at_least(count, found.cases, 0.94, slack)
+            at_most(count, found.cases, 0.98, slack)
+            as_computed(count, computed, found.cases)
 
 
 def single_pieces(found: single.Held, slack: float) -> None:

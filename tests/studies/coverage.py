@@ -6,7 +6,7 @@ by drawing the components of the budget directly. The first must agree with the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -36,12 +36,14 @@ class Combination:
         count: n, pieces of each item.
         scale: Of the meters' stated accuracy.
         measured: Whether the method measured the exponent of the current, or has the default.
+        sets: Of meters of one class: one reads all pieces, or each item is read by its own.
     """
 
     ratio: float
     count: int
     scale: float = 1.0
     measured: bool = True
+    sets: int = 1
 
     @property
     def exponent(self) -> tuple[float, float]:
@@ -136,18 +138,20 @@ class Budgets:
 class Template(Budgets):
     """Budgets of rises at the mark."""
 
-    def __init__(self, scale: float, items: int, count: int, exponent: tuple[float, float]) -> None:
+    def __init__(
+        self, scale: float, items: int, count: int, exponent: tuple[float, float], sets: int = 1
+    ) -> None:
         super().__init__(Told(RISE, "K", plant.STEP_K))
         specs = reduced.Specs.at(scale, exponent)
         draw = generator(0, "template")
         typical = plant.heated(draw, np.full((1, 1, 1), plant.resistance_for(RISE)), scale=0.0)
         read = (typical.body[0], typical.air[0], typical.current[0])
         for item in range(items):
-            row = []
+            row, meters = [], replace(specs, named=str(item % sets))
             for piece in range(count):
                 name = f"{item}-{piece}"
-                heated = reduced.run(self.ledger, specs, read, name)
-                number = reduced.reduce(self.ledger, specs, heated, name, str(item)).rise
+                heated = reduced.run(self.ledger, meters, read, name)
+                number = reduced.reduce(self.ledger, meters, heated, name, str(item)).rise
                 row.append(reduced.gathered(self.ledger, number, name))
             self.pieces.append(row)
 
@@ -170,14 +174,15 @@ def study(seed: int, combination: Combination, cases: int) -> Held:
         cases: How many of each. The truth is the mean of all pieces ever made.
     """
     scale, n = combination.scale, combination.count
-    template = Template(scale, ITEMS, n, combination.exponent)
+    template = Template(scale, ITEMS, n, combination.exponent, combination.sets)
     shared = template.ledger.without(template.pieces[0][0], {"run", "reading"})
     spread = combined_uncertainty(shared) / combination.ratio
-    draw = generator(seed, "coverage", f"{combination.ratio:g} {combination.scale:g}", str(n))
+    named = (f"{combination.ratio:g} {combination.scale:g}", str(n))
+    draw = generator(seed, "coverage" if combination.sets == 1 else "meters of their own", *named)
     ohms = plant.resistance_for(RISE)
     deviation = spread * plant.ohms_per_kelvin(RISE)
     shape = (cases, ITEMS, n)
-    readings = plant.heated(draw, draw.normal(ohms, deviation, shape), scale=scale)
+    readings = plant.heated(draw, draw.normal(ohms, deviation, shape), scale=scale, sets=combination.sets)
     found = reduced.rises(readings, scale, combination.exponent[0]).reshape(shape)
     true = np.full((cases, ITEMS), plant.mean_rise(ohms, deviation))
     pieces_drawn = template.drawn(draw, cases, spread)

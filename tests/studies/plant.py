@@ -116,8 +116,9 @@ def heated(
     worsening: float = 0.0,
     moving_room: float = 1.0,
     seen: Seen | None = None,
+    sets: int = 1,
 ) -> Readings:
-    """Heat pieces, each in a run of its own; all pieces of a case are read by one set of meters.
+    """Heat pieces, each in a run of its own.
 
     Args:
         draw: For everything.
@@ -127,6 +128,7 @@ def heated(
         moving_room: How much of its ramp and wandering the room has, from 0 to 1.
         seen: What reads the bodies, in place of probes: from their true temperatures, °C, one row a run, with
             cases, items and pieces, to what is shown.
+        sets: Of meters in a case: one reads all its pieces, or as many as there are items one item each.
     """
     cases, items, pieces = resistances.shape
     step = max(1, CHUNK // (items * pieces))
@@ -138,6 +140,7 @@ def heated(
             worsening=worsening,
             moving_room=moving_room,
             seen=seen,
+            sets=sets,
         )
         for at in range(0, cases, step)
     ]
@@ -154,12 +157,14 @@ def _chunk(
     worsening: float,
     moving_room: float,
     seen: Seen | None,
+    sets: int,
 ) -> Readings:
     cases, items, each = resistances.shape
     count, runs = resistances.size, items * each
-    hot, cool = (thermometer(draw, scale, cases, runs) for _ in range(2))
-    clamp = meter(draw, (scale * CLAMP[0], scale * CLAMP[1]), cases, runs)
-    volts = meter(draw, VOLTMETER, cases, runs)
+    by = cases * sets, runs // sets
+    hot, cool = (thermometer(draw, scale, *by) for _ in range(2))
+    clamp = meter(draw, (scale * CLAMP[0], scale * CLAMP[1]), *by)
+    volts = meter(draw, VOLTMETER, *by)
     supply, room, at = _histories(draw, count, moving_room)
     current = supply * (SET - clamp.at(np.full((count, 1), SET)))
     pieces = Fitting(resistances.ravel(), worsening=worsening)
@@ -254,6 +259,12 @@ def resistance_for(rise: float) -> float:
 def ohms_per_kelvin(rise: float) -> float:
     """How much more resistance goes with a rise that is higher by one kelvin, Ω/K."""
     return resistance_for(rise + 0.5) - resistance_for(rise - 0.5)
+
+
+def true_rises(ohms: Array) -> Array:
+    """Rise at the mark at the set current in still air, K, of pieces by their resistance at 20 °C, Ω."""
+    parts = np.array_split(ohms, -(-len(ohms) // CHUNK))
+    return np.concatenate([steady_rise(Fitting(part), Box(), MARK, AIR, SET) for part in parts])
 
 
 def mean_rise(ohms: float, deviation: float) -> float:

@@ -37,13 +37,23 @@ TAU = 620.0
 
 @dataclass(frozen=True)
 class Specs:
-    """What the meters state, at a scale of their accuracy."""
+    """What the meters state, at a scale of their accuracy.
+
+    Attributes:
+        logger: Of temperatures.
+        probe: Of temperatures.
+        clamp: Of the current.
+        reads_low: Most that a probe draws off, K.
+        exponent: Of the rise over the current, and its half-width.
+        named: Which set of meters it is; sets share no error.
+    """
 
     logger: ErrorSpec
     probe: ProbeSpec
     clamp: ErrorSpec
     reads_low: float
     exponent: tuple[float, float]
+    named: str = ""
 
     @classmethod
     def at(cls, scale: float, exponent: tuple[float, float]) -> Specs:
@@ -85,17 +95,17 @@ def run(ledger: Ledger, specs: Specs, readings: tuple[Array, Array, Array], name
     hot = _channel(ledger, specs, body, "CH3", name)
     around = _channel(ledger, specs, air, "CH1", name)
     driven = tuple(
-        measured(ledger, each, specs.clamp, Reading(("clamp",), "current", name, place))
+        measured(ledger, each, specs.clamp, Reading(("clamp", specs.named), "current", name, place))
         for place, each in enumerate(current.tolist())
     )
     return Heated(times, hot, Record(times, around), Record(times, driven))
 
 
 def _channel(ledger: Ledger, specs: Specs, values: Array, channel: str, name: str) -> tuple[Uncertain, ...]:
-    sensor = ("logger", channel)
+    sensor = ("logger", specs.named, channel)
     return tuple(
         measured(ledger, each, specs.logger, Reading(sensor, channel, name, place))
-        + probe_error(ledger, each, specs.probe, ("probe", channel), name)
+        + probe_error(ledger, each, specs.probe, ("probe", specs.named, channel), name)
         for place, each in enumerate(values.tolist())
     )
 

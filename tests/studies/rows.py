@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.studies import ohms
+from tests.studies import ahead, ohms
 from tests.studies.coverage import COUNTS, RATIOS, Combination
 from tests.studies.healthy import Kind
 from tests.studies.infrared import POOR, Row
@@ -15,6 +15,11 @@ SEED_HEALTHY = 20260303
 COMBINATIONS = [Combination(ratio, count) for count in COUNTS for ratio in RATIOS]
 RESISTANCES = [ohms.Combination(ratio, count) for count in COUNTS for ratio in RATIOS]
 RESISTANCE_OF_ONE = ohms.Combination(1.0, 1)
+METERS_APART = [Combination(ratio, count, sets=2) for count in COUNTS for ratio in RATIOS]
+"""Each item read by meters of its own, of the same class."""
+
+SINGLES_APART = Meters(sets=2)
+AHEAD = [ahead.Row(ratio, count) for count in ahead.COUNTS for ratio in RATIOS]
 SINGLES = [Meters(), Meters(measured=False)]
 STILL_ROOM = Meters(moving_room=0.0)
 FINE_METERS = Meters(scale=0.25)
@@ -41,6 +46,7 @@ LOOSER = [2, 3, 4, 5]
 """Pieces of each item where one of them scatters three times as much as the others."""
 
 SEED_INFRARED = 20260304
+SEED_AHEAD = 20260305
 SEEN = [Row(ratio, count) for count in (1, *COUNTS) for ratio in (RATIOS if count > 1 else (1.0,))]
 """By camera over tape; of one piece no spread between pieces enters, whatever the ratio."""
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -27,12 +27,14 @@ class Meters:
         measured: Whether the method measured the exponent of the current, or has the default 2 ± 0.4.
         rise: Of both pieces, K.
         moving_room: How much of its ramp and wandering the room has.
+        sets: One reads both pieces, or two one each.
     """
 
     scale: float = 1.0
     measured: bool = True
     rise: float = 50.0
     moving_room: float = 1.0
+    sets: int = 1
 
     @property
     def specs(self) -> reduced.Specs:
@@ -74,23 +76,29 @@ def study(seed: int, meters: Meters, cases: int) -> Held:
         cases: How many.
     """
     draw = generator(
-        seed, "single", f"{meters.scale:g}", str(meters.measured), f"{meters.rise:g} {meters.moving_room:g}"
+        seed,
+        "single" if meters.sets == 1 else "single by meters of their own",
+        f"{meters.scale:g}",
+        str(meters.measured),
+        f"{meters.rise:g} {meters.moving_room:g}",
     )
     ohms = np.full((cases, 2, 1), plant.resistance_for(meters.rise))
-    readings = plant.heated(draw, ohms, scale=meters.scale, moving_room=meters.moving_room)
-    specs = meters.specs
+    readings = plant.heated(draw, ohms, scale=meters.scale, moving_room=meters.moving_room, sets=meters.sets)
+    specs = [replace(meters.specs, named=str(item % meters.sets)) for item in (0, 1)]
     found = np.array([_case(draw, specs, readings, case) for case in range(cases)])
     return Held(cases, *(int(each) for each in found.sum(axis=0)))
 
 
-def _case(draw: np.random.Generator, specs: reduced.Specs, readings: plant.Readings, case: int) -> list[bool]:
+def _case(
+    draw: np.random.Generator, specs: Sequence[reduced.Specs], readings: plant.Readings, case: int
+) -> list[bool]:
     ledger = Ledger()
     figures, curves = [], []
     for item in (0, 1):
         row, name = 2 * case + item, f"{item}"
         read: tuple[Array, ...] = (readings.body[row], readings.air[row], readings.current[row])
-        heated = reduced.run(ledger, specs, (read[0], read[1], read[2]), name)
-        found = reduced.reduce(ledger, specs, heated, name, name)
+        heated = reduced.run(ledger, specs[item], (read[0], read[1], read[2]), name)
+        found = reduced.reduce(ledger, specs[item], heated, name, name)
         curves.append(found)
         figures.append(figure(ledger, (name,), [found.rise], None, unit="K"))
     first = ledger.components(figures[0].number)

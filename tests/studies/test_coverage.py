@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.studies import bars, coverage, healthy, infrared, ohms, rows, single
+from tests.studies import ahead, bars, coverage, healthy, infrared, ohms, rows, single
 from tests.studies.coverage import Combination
 from tests.studies.healthy import Kind
 from tests.studies.infrared import Row
@@ -25,6 +25,25 @@ def test_mean_and_difference_hold_the_truth_as_often_as_they_say(combination: Co
 )
 def test_resistances_hold_the_truth_as_often_as_they_say(combination: ohms.Combination) -> None:
     bars.several_pieces(ohms.study(rows.SEED_COVERAGE, combination, 1000), bars.SHORT_SLACK)
+
+
+@pytest.mark.parametrize("combination", [rows.METERS_APART[1], rows.METERS_APART[8]], ids=repr)
+def test_items_read_by_meters_of_their_own_hold_the_truth(combination: Combination) -> None:
+    bars.several_pieces(coverage.study(rows.SEED_COVERAGE, combination, 1000), bars.SHORT_SLACK)
+
+
+def test_single_pieces_read_by_meters_of_their_own_hold_the_truth() -> None:
+    bars.single_pieces(single.study(rows.SEED_COVERAGE, rows.SINGLES_APART, 400), bars.SHORT_SLACK)
+
+
+@pytest.mark.parametrize("row", [rows.AHEAD[3], rows.AHEAD[7], rows.AHEAD[11]], ids=repr)
+def test_pieces_to_come_lie_where_they_are_told_to(row: ahead.Row) -> None:
+    bars.pieces_to_come(ahead.study(rows.SEED_AHEAD, row, 1000), bars.SHORT_SLACK)
+
+
+def test_of_a_pair_nothing_is_told_of_the_next() -> None:
+    found = ahead.study(rows.SEED_AHEAD, rows.AHEAD[0], 20)
+    assert (found.next, found.next_drawn, found.most, found.most_drawn) == (None, None, None, None)
 
 
 @pytest.mark.parametrize("meters", rows.SINGLES, ids=repr)
