@@ -107,3 +107,15 @@ def between(ledger: Ledger, key: Key, air: Uncertain, part: Uncertain) -> Uncert
 def power(resistance: Uncertain, current: Uncertain | float) -> Uncertain:
     """Heat that a resistance makes at a current, (ΔV − I·R_lead)·I = R·I², W."""
     return resistance * current * current
+
+
+def heat_per_kelvin(power: Uncertain, rise: Uncertain, coefficient: Uncertain, to_come: float) -> Uncertain:
+    """Heat that a part gives off for each kelvin above the air once it has settled, P/θ∞, W/K.
+
+    Args:
+        power: Heat as it was read, W.
+        rise: Rise that it settles at by the same current, K.
+        coefficient: α, 1/K: the part makes more heat as it warms.
+        to_come: What was still to come when the heat was read, K.
+    """
+    return power * (coefficient * to_come + 1.0) / rise

@@ -82,11 +82,13 @@ class Limit:
         rise: Where it lies, K.
         value: The limit itself: °C, or K for one on the rise.
         reference: The air that it is told for, °C; None for a limit on the rise.
+        claimed: Whether it is a figure that the maker prints.
     """
 
     rise: float
     value: float
     reference: float | None
+    claimed: bool = False
 
 
 @dataclass(frozen=True)
@@ -220,7 +222,7 @@ class _Drawing:
 def _limits(measure: MeasureFinding) -> tuple[Limit, ...]:
     """What the items are held against, each once."""
     found = {
-        each.number: Limit(each.limit - (each.reference or 0.0), each.limit, each.reference)
+        each.number: Limit(each.limit - (each.reference or 0.0), each.limit, each.reference, each.claimed)
         for item in measure.items
         for each in item.limits
     }

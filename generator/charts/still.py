@@ -67,6 +67,7 @@ class Label:
         end: Where its line ends, part of the width.
         line_y: How far down its line ends, part of the height.
         y: How far down it stands itself, part of the height.
+        claimed: Of a limit, whether it is a figure that the maker prints.
     """
 
     name: str
@@ -78,6 +79,7 @@ class Label:
     end: float
     line_y: float
     y: float
+    claimed: bool = False
 
     @property
     def place(self) -> tuple[str, str]:
@@ -259,7 +261,7 @@ def _label(chart: HeatingChart, line: Line) -> Label:
 def _limit(chart: HeatingChart, limit: Limit) -> Label:
     values = [plain(round(limit.rise * factor, 1)) for factor in (1.0, FAHRENHEIT_PER_KELVIN)]
     height = 1 - chart.y.part(limit.rise)
-    return Label("", "", values[0], values[1], "", False, 1.0, height, height)
+    return Label("", "", values[0], values[1], "", False, 1.0, height, height, limit.claimed)
 
 
 def _placed(labels: Sequence[Label]) -> tuple[Label, ...]:

@@ -95,6 +95,7 @@ def item_against(
                 _carried(ground, pieces, figure, reference),
                 leaning,
                 ground.method.rule,
+                limit.standing,
             )
         )
     return tuple(found)

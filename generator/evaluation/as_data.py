@@ -9,6 +9,7 @@ from __future__ import annotations
 from generator.analysis.counts import Share
 from generator.analysis.future import MOST
 from generator.analysis.interval import Estimate
+from generator.evaluation.conductance import Conductance
 from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.findings import (
     ItemFinding,
@@ -19,7 +20,7 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.older import OlderFinding
 from generator.evaluation.prices_as_data import prices_as_data
-from generator.evaluation.statements import LimitFinding, gravest
+from generator.evaluation.statements import LimitFinding, gravest, said_of
 
 FORMAT = 1
 
@@ -134,6 +135,10 @@ def _limit(found: LimitFinding) -> dict[str, object]:
         "limit": found.limit,
         "reference_ambient": found.reference,
         "rule": found.rule,
+        "standing": found.standing,
+        "against_makers_figure": said_of(found.outcome, found.kind, found.standing)
+        if found.claimed
+        else None,
         "outcome": found.outcome,
         "leaning": found.leaning,
         "share_beyond_at_most": found.share_beyond,
@@ -157,6 +162,22 @@ def _piece(piece: PieceFinding) -> dict[str, object]:
         "stock": piece.stock or None,
         "runs": [each.run for each in piece.runs],
         **_figure(piece.figure),
+        "heat_per_kelvin": [
+            _conductance(each.run, each.conductance) for each in piece.runs if each.conductance is not None
+        ],
+    }
+
+
+def _conductance(run: str, found: Conductance) -> dict[str, object]:
+    """Heat over settled rise of one run; its interval is wider on its lower side."""
+    none = found.why_not is not None
+    return {
+        "run": run,
+        "heating": found.measure,
+        "value": None if none else found.value,
+        "unit": "W/K",
+        "interval": None if none else [found.low, found.high],
+        "why_not": found.why_not,
     }
 
 

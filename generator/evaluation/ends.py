@@ -35,6 +35,7 @@ class SettledRise:
         tau: Time constant, s.
         start: Where the curve starts, K.
         why_not: Why it may not be printed; None where it may.
+        unseen: The widening that is in `high`, K.
     """
 
     value: float
@@ -43,6 +44,7 @@ class SettledRise:
     tau: float
     start: float
     why_not: str | None
+    unseen: float = 0.0
 
 
 @dataclass(frozen=True)

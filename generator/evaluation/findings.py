@@ -11,6 +11,7 @@ from generator.analysis.budget import Budget
 from generator.analysis.interval import Estimate
 from generator.analysis.specimens import Origin
 from generator.evaluation.conditions import Departure, Unlike
+from generator.evaluation.conductance import Conductance
 from generator.evaluation.counted import CheckFinding, CountFinding, EnduranceFinding
 from generator.evaluation.ends import End
 from generator.evaluation.older import OlderFinding
@@ -48,6 +49,8 @@ class RunFinding:
         by: How they became its figure; None without one.
         electrical: How a drop, a resistance or a power was worked out; None for another kind.
         seen: How an infra-red reading became the temperature of a surface; None by other meters.
+        conductance: Of a power, that over the rise which the same run settles at; None where there is no
+            heating beside it.
     """
 
     run: str
@@ -69,6 +72,7 @@ class RunFinding:
     by: Reduction | None = None
     electrical: WorkedElectrical | None = None
     seen: WorkedSurface | None = None
+    conductance: Conductance | None = None
 
     @property
     def budget(self) -> Budget | None:

@@ -141,6 +141,7 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
         by=reduced.by,
         electrical=reduced.electrical,
         seen=reduced.seen,
+        conductance=reduced.conductance,
     )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from generator.analysis.fit import HeatingFit
 from generator.analysis.uncertainty import Uncertain
 from generator.evaluation.conditions import Departure
+from generator.evaluation.conductance import Conductance
 from generator.evaluation.ends import End
 from generator.evaluation.values import Reading, Value
 from generator.evaluation.why_not import WhyNot
@@ -53,6 +54,8 @@ class Reduced:
         lead: Of a control between the probe points, its resistance as a lead's at 20 °C, Ω, alive.
         electrical: How a drop, a resistance or a power was worked out; None for another kind.
         seen: How an infra-red reading, at its mark or else its last, became a temperature; else None.
+        settled: The rise that its curve settles at, K, alive and without the widening; None without one.
+        conductance: Of a power, that over the rise which the same run settles at; None without one.
     """
 
     number: Uncertain | None
@@ -75,3 +78,5 @@ class Reduced:
     lead: Uncertain | None = None
     electrical: WorkedElectrical | None = None
     seen: WorkedSurface | None = None
+    settled: Uncertain | None = None
+    conductance: Conductance | None = None

@@ -13,6 +13,7 @@ from generator.evaluation.endurance import endurances
 from generator.evaluation.excess import excess
 from generator.evaluation.findings import MeasureFinding, PairFinding, ReportFinding
 from generator.evaluation.gathered import live_items
+from generator.evaluation.giving_off import with_conductances
 from generator.evaluation.ground import Ground, limits_for, not_held
 from generator.evaluation.items import LiveItem, control_finding, item_finding
 from generator.evaluation.older import older_beside
@@ -43,7 +44,8 @@ def evaluate(bench: Bench, report: Report) -> ReportFinding:
         Every measure of it whose kind is evaluated, in the report's order.
     """
     ledger = Ledger()
-    works = [work_on(ledger, bench, report, measure) for measure in report.record.measures]
+    reduced = [work_on(ledger, bench, report, measure) for measure in report.record.measures]
+    works = with_conductances(reduced)
     runs = [run for run in report.runs.values() if run.item]
     return ReportFinding(
         report=report.id,

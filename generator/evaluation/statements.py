@@ -9,6 +9,7 @@ from typing import Literal
 from generator.analysis.interval import Estimate
 from generator.analysis.mark import TimeTo
 from generator.evaluation.ends import State
+from generator.records.schema.item import Standing
 
 Better = Literal["higher", "lower"]
 """Which way a figure is better."""
@@ -27,6 +28,8 @@ Side = Literal["within", "beyond"]
 
 LimitKind = Literal["temperature", "rise", "at most", "at least"]
 """Of a limit: on what heats, or the most or the least of another quantity."""
+
+CLAIMED: Standing = "claimed"
 
 KeptBy = State | Literal["settled-rise"]
 """What keeps a figure from *within*: how its run ended, or where the run would settle."""
@@ -75,6 +78,7 @@ class LimitFinding:
             drawings alone, since no mean is held against a limit. None without a figure or for a rise.
         leaning: By four outcomes, the side that an undecided item is on; None where a piece has none.
         rule: The rule of decision.
+        standing: What the limit rests on.
     """
 
     number: int
@@ -87,11 +91,43 @@ class LimitFinding:
     carried: Estimate | None = None
     leaning: Side | None = None
     rule: Rule = "three outcomes"
+    standing: Standing = "reviewer's own"
+
+    @property
+    def claimed(self) -> bool:
+        """Whether it is a figure that maker or seller prints: of that no one is within or over it."""
+        return self.standing == CLAIMED
+
+
+def said_of(outcome: ItemOutcome, kind: LimitKind, standing: Standing) -> str:
+    """An outcome as it is told: of a figure that a maker prints on which side of it, else as it is.
+
+    Args:
+        outcome: Of an item or a piece.
+        kind: Of the limit: the better side of the least lies above it.
+        standing: What the limit rests on.
+    """
+    if standing != CLAIMED:
+        return outcome
+    better, worse = ("above", "below") if kind == "at least" else ("below", "above")
+    return {"within": better, "beyond": worse, "undecided": "not told apart"}.get(outcome, outcome)
+
+
+def deciding(said: Iterable[LimitFinding]) -> tuple[LimitFinding, ...]:
+    """The limits that decide what an item is called: a figure that a maker prints where no other does."""
+    found = tuple(said)
+    return tuple(each for each in found if not each.claimed) or found
 
 
 def gravest(said: Iterable[LimitFinding]) -> ItemOutcome | None:
-    """The gravest of what is said against limits; None without a limit."""
-    return min((limit.outcome for limit in said), key=GRAVEST.index, default=None)
+    """The gravest of what is said against the limits that decide; None without a limit."""
+    return min((limit.outcome for limit in deciding(said)), key=GRAVEST.index, default=None)
+
+
+def gravest_told(said: Iterable[LimitFinding]) -> str | None:
+    """The same as it is told: of a figure that a maker prints on which side of it."""
+    found = min(deciding(said), key=lambda each: GRAVEST.index(each.outcome), default=None)
+    return None if found is None else said_of(found.outcome, found.kind, found.standing)
 
 
 @dataclass(frozen=True)

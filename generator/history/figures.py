@@ -11,7 +11,7 @@ from generator.analysis.interval import Estimate
 from generator.analysis.rounding import rounded
 from generator.evaluation.counted import ItemCheck, ItemCount, ItemEndurance
 from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding
-from generator.evaluation.statements import gravest
+from generator.evaluation.statements import gravest_told
 from generator.records.schema.edition import PublishedFigure
 from generator.records.writer import Value
 
@@ -114,7 +114,7 @@ def _of_item(measure: MeasureFinding, item: ItemFinding) -> Figure:
         uncertainty=uncertainty,
         unit=measure.unit if value else "",
         unrounded=(item.figure.value, item.figure.half_width) if item.figure is not None else None,
-        outcome=gravest(item.limits) or item.why_not or "measured",
+        outcome=gravest_told(item.limits) or item.why_not or "measured",
         place=_place(place.first, place.last) if place is not None else "",
         ends=tuple(sorted(ends.items())),
         pieces=item.n,

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from generator.charts.numerals import plain
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding
+from generator.pages.conductance import ConductanceRow, conductance_rows
 from generator.pages.ends import EndsView, ends_view
 from generator.pages.format import Both, Day, Plus, amperes, as_printed, day, minutes, quantity
 from generator.pages.older import OlderView
@@ -67,6 +68,7 @@ class CardFigure:
         ends: How its runs of heating ended; None where there is none.
         excess: What it is hotter than the controls of its days; None without them.
         older: Name of the stock that it stands for, where that is not the card's.
+        conductances: Of a power, that over the settled rise, run by run.
     """
 
     measure: str
@@ -82,6 +84,7 @@ class CardFigure:
     ends: EndsView | None
     excess: Plus | None = None
     older: str = ""
+    conductances: tuple[ConductanceRow, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -250,6 +253,7 @@ def _figure(
         ends_view(found, mark) if measure.kind == "heating" else None,
         unit.figure(found.excess),
         "" if found.stock == standing else stock_name(item, found.stock),
+        conductance_rows(found),
     )
 
 

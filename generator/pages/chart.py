@@ -48,10 +48,11 @@ class Stop:
 
 @dataclass(frozen=True)
 class Against:
-    """A limit that is drawn: a temperature in an air, or a rise, with no air."""
+    """A limit that is drawn: a temperature in an air, or a rise without; `claimed` by a maker or not."""
 
     limit: Both
     air: Both | None
+    claimed: bool = False
 
 
 @dataclass(frozen=True)
@@ -173,8 +174,8 @@ def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
 
 def _against(limit: Limit) -> Against:
     if limit.reference is None:
-        return Against(difference(limit.value), None)
-    return Against(celsius(limit.value), celsius(limit.reference))
+        return Against(difference(limit.value), None, limit.claimed)
+    return Against(celsius(limit.value), celsius(limit.reference), limit.claimed)
 
 
 def _cell(line: Line, time: float) -> Plus | None:

@@ -16,6 +16,7 @@ from generator.evaluation.values import Reading
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
 from generator.pages.cards import averaged
+from generator.pages.conductance import conductance_steps
 from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
 from generator.pages.format import day, plus, significant
@@ -83,6 +84,7 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
         budget_rows(run.budget),
         run.figure is not None and (run.figure == piece.figure or averaged(piece)),
         sum(each.figure is not None for each in piece.runs) if averaged(piece) else 1,
+        conductance_steps(run),
     )
 
 

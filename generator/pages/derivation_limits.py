@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain
-from generator.evaluation.statements import LimitFinding, PieceAgainst
+from generator.evaluation.statements import LimitFinding, PieceAgainst, said_of
 from generator.pages.format import significant
 from generator.pages.ways import Step
 
@@ -26,7 +26,8 @@ def limit_steps(found: LimitFinding, unit: str) -> tuple[Step, ...]:
                 "half_width": numeral(piece.half_width or 0.0, _digits(piece, heats=heats)),
                 "limit": plain(round(found.limit, 2)) if heats else significant(found.limit, 4),
                 "reference": "" if found.reference is None else plain(round(found.reference, 2)),
-                "outcome": piece.outcome,
+                "outcome": said_of(piece.outcome, found.kind, found.standing),
+                "claimed": "yes" if found.claimed else "",
                 "probability": "" if piece.probability is None else _share(piece.probability),
                 "side": found.kind,
                 "unit": unit,

@@ -12,11 +12,14 @@ import pandas as pd
 
 from generator.evaluation.findings import ReportFinding
 from generator.pages import older_tables, tables
+from generator.pages.conductance import HEAT, heat_rows
+from generator.pages.limit_rows import LIMITS, limit_rows
 from generator.pages.older_tables import OLDER
 from generator.pages.price_rows import PRICES, price_rows
 from generator.pages.tallied_tables import COUNTS, tallies
 from generator.pages.us_columns import Cell, with_us_columns
 from generator.records.run import Run
+from generator.records.schema.report import Limit
 
 _FORMULA = ("=", "+", "-", "@", "\t", "\r", "\n")
 """What makes a spreadsheet take a text for a formula."""
@@ -35,6 +38,16 @@ def results(finding: ReportFinding) -> bytes:
 def pairs(finding: ReportFinding) -> bytes:
     """Every pair of items with its gap."""
     return _file(tables.pairs(finding))
+
+
+def limits(finding: ReportFinding, stated: Sequence[Limit]) -> bytes:
+    """Every item and piece against every limit of the report's record."""
+    return table(*with_us_columns(LIMITS, limit_rows(finding.measures, stated)))
+
+
+def heat(finding: ReportFinding) -> bytes:
+    """Heat over settled rise, run by run."""
+    return table(*with_us_columns(HEAT, heat_rows(finding.measures)))
 
 
 def counts(finding: ReportFinding) -> bytes:

@@ -10,9 +10,10 @@ from functools import partial
 from markupsafe import Markup
 
 from generator.evaluation.findings import ReportFinding
-from generator.pages import addresses, downloads
+from generator.pages import addresses
 from generator.pages.answer import Answer, short_enough
 from generator.pages.chart import ChartView
+from generator.pages.files import data_files
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
 from generator.pages.priced import PricesView
@@ -20,18 +21,6 @@ from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
 from generator.records.bench import Bench, Report
-
-FILES = ("readings", "results", "pairs")
-"""What can be taken away from every report."""
-
-COUNTS = "counts"
-"""The file beside these of a report that counts or asks something."""
-
-PRICES = "prices"
-"""The file beside these of a report whose items were paid for."""
-
-OLDER = "older"
-"""The file beside these of a report whose items have results from before."""
 
 DIGITS = 8
 """So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
@@ -57,7 +46,7 @@ def report_pages(
             addresses.source(here),
             markdown,
             shared
-            | _own_slots(bench, report, view, here, renderer)
+            | _own_slots(bench, report, view, finding, here, renderer=renderer)
             | _charts(view, here, renderer)
             | _ways(view, finding, here, renderer),
             updated=view.date.iso if view.date else "",
@@ -76,24 +65,12 @@ def report_files(
     report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
 ) -> Iterator[Download]:
     """The files beside a report's pages: those to take away, and what its live charts are drawn from."""
-    made = [downloads.readings(finding, report.runs), downloads.results(finding), downloads.pairs(finding)]
-    if view.tallied:
-        made.append(downloads.counts(finding))
-    if view.prices:
-        made.append(downloads.prices(finding))
-    if view.older:
-        made.append(downloads.older(finding))
-    for name, content in zip(_files(view), made, strict=True):
-        yield Download(addresses.data(view.id, view.edition, name), content)
+    for each in data_files(report, finding):
+        yield Download(addresses.data(view.id, view.edition, each.name), each.content())
     for part in view.parts:
         if part.chart:
             address = addresses.chart(view.id, view.edition, part.measure)
             yield Download(address, _live(part.chart, renderer).encode())
-
-
-def _files(view: ReportView) -> tuple[str, ...]:
-    more = ((COUNTS, view.tallied), (PRICES, view.prices), (OLDER, view.older))
-    return (*FILES, *(name for name, there in more if there))
 
 
 def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
@@ -185,7 +162,7 @@ def _live(chart: ChartView, renderer: Renderer) -> str:
 
 
 def _own_slots(
-    bench: Bench, report: Report, view: ReportView, here: str, renderer: Renderer
+    bench: Bench, report: Report, view: ReportView, finding: ReportFinding, here: str, *, renderer: Renderer
 ) -> dict[str, str]:
     """Fragments whose links depend on where the page stands."""
     methods = [
@@ -193,8 +170,8 @@ def _own_slots(
         for each in methods_of(bench, report)
     ]
     files = [
-        Named(name, addresses.link(here, addresses.data(view.id, view.edition, name)))
-        for name in _files(view)
+        Named(each.name, addresses.link(here, addresses.data(view.id, view.edition, each.name)))
+        for each in data_files(report, finding)
     ]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))

@@ -24,10 +24,11 @@ AMOUNTS = (
     "limit of 9 in 10 pieces",
     "over the control of the day",
     "half-width of that",
+    "limit",
 )
 """Columns whose unit stands in the column "unit" of their row."""
 
-POINTS = frozenset({"value", "next piece from", "next piece to", "limit of 9 in 10 pieces"})
+POINTS = frozenset({"value", "limit", "next piece from", "next piece to", "limit of 9 in 10 pieces"})
 """Amounts that are points on the scale of a temperature and take its offset: all others are differences."""
 
 _UNIT = "unit"

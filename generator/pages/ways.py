@@ -72,6 +72,7 @@ class RunWay:
         rows: The budget of its figure.
         counted: Whether its piece stands by it, alone or with others.
         mean_of: How many runs its piece stands by the mean of; 1 where it stands by one.
+        beside: What is made of its figure beside it.
     """
 
     run: str
@@ -86,6 +87,7 @@ class RunWay:
     rows: tuple[BudgetRow, ...]
     counted: bool
     mean_of: int = 1
+    beside: tuple[Step, ...] = ()
 
     @property
     def seen(self) -> bool:

@@ -124,6 +124,7 @@ def test_without_scripts_each_file_to_take_away_is_there(open_page: Open, base: 
         "readings.csv",
         "results.csv",
         "pairs.csv",
+        "limits.csv",
         "counts.csv",
         "prices.csv",
         "older.csv",

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from uncertainties import ufloat
 
-from generator.evaluation.findings import MeasureFinding, RunFinding
+from generator.evaluation.conductance import Conductance
+from generator.evaluation.findings import MeasureFinding, ReportFinding, RunFinding
 from generator.evaluation.worked_electrical import WorkedElectrical
 from tests.evaluation.drops import Drops
 from tests.evaluation.small import BENCH, Small
@@ -262,8 +264,8 @@ conditions: {{current: {{value: {amps} A, within: 2 %}}}}
 schedule: {times} min
 points: {{body: {{where: side, held-by: cement, reads-low-by-at-most: 0 K}}}}
 measures:
-  - {{id: rise, kind: heating, at: 150 min, point: body}}
-  - {{id: power, kind: power, supply: dc, at: 150 min, point: body, leads: {{length: {lead} mm, within: 1 mm, conductor: 4 mm2 class 5}}}}
+  - {{id: rise, kind: heating, at: {last} min, point: body}}
+  - {{id: power, kind: power, supply: dc, at: {last} min, point: body, leads: {{length: {lead} mm, within: 1 mm, conductor: 4 mm2 class 5}}}}
 cannot-show: [ageing]
 """  # noqa: E501
 TIMES = (0, 2, 5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 90, 105, 120, 135, 150)
@@ -271,16 +273,18 @@ PER_METRE = 4.75e-3
 """True resistance of the lead at 20 °C, Ω/m: no figure of any table."""
 
 
-def heated(root: Path, amps: float, lead: float) -> tuple[float, float]:
-    """P/θ∞ of one simulated item by the evaluation and half of its interval's width, W/K.
+def heated(root: Path, amps: float, lead: float, last: int = 150) -> ReportFinding:
+    """One simulated item that was heated, its drop read beside it.
 
     Args:
         root: Where its bench is written.
         amps: The current.
         lead: Length of lead between the probe points, m.
+        last: When it ended, min.
     """
-    piece, minutes = Fitting(np.array([1.8e-3])), np.array(TIMES) * 60.0
-    times = grid(TIMES[-1])
+    read = [time for time in TIMES if time <= last]
+    piece, minutes = Fitting(np.array([1.8e-3])), np.array(read) * 60.0
+    times = grid(last)
     current, room = np.full(times.shape, amps), np.full(times.shape, 21.0)
     went = warm_up(piece, Box(capacity=60.0), current, room)
     at = np.searchsorted(went.times, minutes)
@@ -290,42 +294,71 @@ def heated(root: Path, amps: float, lead: float) -> tuple[float, float]:
     beside = lead * PER_METRE * (1 + COPPER * (0.6 * contact + 0.4 * 21.0 - 20.0))
     rows = [
         f"{minute} | {hot:.1f} | 21.0 | {amps:.3f} | {1e3 * amps * volts:.3f}"
-        for minute, hot, volts in zip(TIMES, contact, ohms + beside, strict=True)
+        for minute, hot, volts in zip(read, contact, ohms + beside, strict=True)
     ]
     bench = Small(root)
     bench.write("bench.yml", BENCH)
     bench.write("instruments/clamp.yml", FINE)
     bench.write("instruments/meter.yml", METER)
-    text = WARM.format(amps=f"{amps:g}", lead=f"{lead * 1e3:g}", times=" ".join(map(str, TIMES)))
+    text = WARM.format(amps=f"{amps:g}", lead=f"{lead * 1e3:g}", times=" ".join(map(str, read)), last=last)
     bench.write("methods/heat/1.yml", text)
     bench.report = bench.report.replace("measures: [rise]", "measures: [rise, power]")
     table = "\n".join(["time min | temperature@body degC | ambient degC | current A | drop mV", *rows])
     bench.run("holder", "A", table)
     run = root / "reports/r/runs/run-001.yml"
     run.write_text(run.read_text().replace("current: clamp}", "current: clamp, drop: meter}"))
-    found = bench.finding()
-    power = found.measure("power").items[0].figure
-    end = found.measure("rise").items[0].pieces[0].runs[0].end
-    assert power is not None
-    assert end is not None
-    assert end.settled is not None
-    ratio = power.value / end.settled.value
-    # Both are off by their own share; the settled rise upwards by what the run cannot see.
-    off = max(end.settled.high - end.settled.value, end.settled.value - end.settled.low) / end.settled.value
-    return ratio, ratio * math.hypot(power.half_width / power.value, off)
+    return bench.finding()
+
+
+def given_off(root: Path, amps: float, lead: float) -> Conductance:
+    """What the simulated item gives off for each kelvin, by the evaluation."""
+    (run,) = heated(root, amps, lead).measure("power").items[0].pieces[0].runs
+    assert run.conductance is not None
+    return run.conductance
 
 
 def test_heat_over_settled_rise_is_one_at_two_currents_and_two_lead_lengths(tmp_path: Path) -> None:
     found = [
-        heated(tmp_path / str(number), amps, lead)
+        given_off(tmp_path / str(number), amps, lead)
         for number, (amps, lead) in enumerate(((20.0, 0.1), (30.0, 0.1), (20.0, 0.3), (30.0, 0.3)))
     ]
-    first, half = found[0]
-    for ratio, other in found[1:]:
-        assert abs(ratio - first) <= math.hypot(half, other)
+    assert all(each.why_not is None and each.low < each.value < each.high for each in found)
+    for each in found:
+        for other in found:
+            # Each lies within the interval of the other.
+            assert other.low <= each.value <= other.high
     # The three times longer lead would add a third to the heat where it is not taken off.
-    assert max(ratio for ratio, _ in found) / min(ratio for ratio, _ in found) < 1.05
+    assert max(each.value for each in found) / min(each.value for each in found) < 1.05
     assert 4.6e-3 * 0.2 / 1.8e-3 > 0.4
+
+
+def test_heat_over_settled_rise_is_the_one_over_the_other(tmp_path: Path) -> None:
+    """By hand, and its interval by the package `uncertainties` from the budgets of both."""
+    found = heated(tmp_path, 30.0, 0.1)
+    (run,) = found.measure("power").items[0].pieces[0].runs
+    end = found.measure("rise").items[0].pieces[0].runs[0].end
+    told = run.conductance
+    assert told is not None
+    assert end is not None
+    assert end.settled is not None
+    assert run.figure is not None
+    remaining = (end.settled.value - end.settled.start) * math.exp(-150 * 60 / end.settled.tau)
+    grown = run.figure.value * (1 + 0.003 * remaining)
+    assert told.value == pytest.approx(grown / end.settled.value, rel=1e-12)
+    power = ufloat(run.figure.value, run.figure.half_width)
+    rise = ufloat(end.settled.value, end.settled.value - end.settled.low)
+    apart = (power / rise).std_dev
+    # What both share is the shunt's error alone, a hundredth of the thermometer's here.
+    assert told.high - told.value == pytest.approx(apart, rel=0.01)
+    assert told.value - told.low == pytest.approx(
+        told.high - told.value + told.value * (1 - 1 / 1.06), rel=1e-6
+    )
+
+
+def test_no_heat_over_a_settled_rise_that_may_not_be_told(tmp_path: Path) -> None:
+    told = heated(tmp_path, 30.0, 0.1, last=20).measure("power").items[0].pieces[0].runs[0].conductance
+    assert told is not None
+    assert told.why_not in {"no-settled-rise", "no-power"}
 
 
 BOTH_MODES = """\

@@ -120,7 +120,7 @@ def test_a_run_that_stopped_tells_its_readings_and_why_there_is_no_figure() -> N
         ("whose", get_args(TauOrigin)),
         ("state_briefly", get_args(State)),
         ("origin", [each for each in get_args(SpreadOrigin) if each != "none"]),
-        ("outcome", get_args(PieceOutcome)),
+        ("by_limit", get_args(PieceOutcome)),
     ],
 )
 def test_every_code_has_its_words(macro: str, codes: list[str]) -> None:

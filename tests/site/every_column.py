@@ -16,14 +16,23 @@ WIDTHS = {
     "rise (K)": ("half-width of its 95 % interval (K)",),
     "rise (°F)": ("half-width of its 95 % interval (°F)",),
     "over the control of the day": ("half-width of that",),
+    "heat as read (W)": ("half-width of its 95 % interval (W)",),
+    "settled rise (K)": ("settled rise, from (K)",),
+    "settled rise (°F)": ("settled rise, from (°F)",),
+    "heat over settled rise (W/K)": ("heat over settled rise, from (W/K)",),
     "share": ("lower end of its 95 % interval",),
 }
 """What has a ± of its own, and in which column."""
+ENDS = tuple(f"{of}, {end}" for of in ("settled rise", "heat over settled rise") for end in ("from", "to"))
+"""Ends of an interval of unlike widths, with the unit in their head."""
 SPANS = {"next piece from", "next piece to", "limit of 9 in 10 pieces"}
 """Ends of where other pieces lie: of a figure in their row, with its unit."""
 BARE = {"p", "coverage factor", "k", "n", "pieces", "runs", "terminations", "its pieces", "pieces of the other"}
+BARE |= {"probability that it is kept", "share of pieces beyond, at most"}
 BARE |= {"share", "cycles", "pack", "rate", "lower end of its 95 % interval", "upper end of its 95 % interval"}
 """Numbers without a unit."""
+SET = {"limit"}
+"""What a record sets, in the unit of its row: no figure, so without a ±."""
 MONEY = {"paid": "currency", "each": "currency", "each, turned": "turned into"}
 COUNTED = ("pieces", "its pieces", "n", "run")
 """Columns that tell how many pieces a row rests on, or that it is of one run."""
@@ -49,15 +58,15 @@ def faults(content: str, as_read: frozenset[str]) -> list[str]:
 def _column(head: str, heads: Sequence[str]) -> Iterator[str]:
     own = head.removesuffix(_US)
     unit_column = MONEY.get(own) or ("US unit" if head.endswith(_US) else "unit")
-    figure = own in WIDTHS or own in SPANS or own.startswith(("half-width", "standard uncertainty"))
+    figure = own in WIDTHS or own in SPANS or own.startswith(("half-width", "standard uncertainty", *ENDS))
     if own in BARE or own in {"date", "day", "year", "piece"}:
         pass
-    elif own in MONEY or (figure and not _unit_in(own)):
+    elif own in MONEY or own in SET or (figure and not _unit_in(own)):
         if unit_column not in heads:
             yield f"{head}: no unit"
     elif not _unit_in(own):
         yield f"{head}: no unit"
-    elif not figure and not own.startswith(("air (", "time (")):
+    elif not figure and not own.startswith(("air (", "in air of (", "time (")):
         yield f"{head}: neither read nor a figure with its ±"
     if own in WIDTHS and not any(_us(width, head) in heads for width in WIDTHS[own]):
         yield f"{head}: no ±"
@@ -86,7 +95,7 @@ def _us(width: str, head: str) -> str:
 
 def _unit_in(head: str) -> bool:
     last = head.rpartition(" ")[2].strip("()")
-    return last in {each.symbol for each in UNITS} | {each.typed for each in UNITS}
+    return last in {each.symbol for each in UNITS} | {each.typed for each in UNITS} | {"W/K"}
 
 
 def _is_number(cell: str) -> bool:

@@ -15,6 +15,7 @@ from generator.evaluation.report import evaluate
 from generator.pages import alone
 from generator.pages import format as written
 from generator.evaluation.spreads import Ahead
+from generator.pages.conductance import per_kelvin
 from generator.pages.older import older_view
 from generator.pages.shown import Shown, shown
 from generator.pages.where import STEP
@@ -209,6 +210,10 @@ def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Patte
                 told = written.around(each.value, each.low, each.high)
                 yield _span(told.value, told.low, told.high, "°C", own)
                 yield _span(told.value_us, told.low_us, told.high_us, "°F", own)
+        if run.conductance is not None and run.conductance.why_not is None:
+            told = per_kelvin(run.conductance.value, run.conductance.low, run.conductance.high)
+            yield _span(told.value, told.low, told.high, "W for each °C", own)
+            yield _span(told.value_us, told.low_us, told.high_us, "W for each °F", own)
         for reading in run.readings:
             if reading.rise is not None and reading.half_width is not None:
                 yield from _figures(reading.rise, reading.half_width, unit, own)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -72,7 +73,7 @@ class Corrected:
 
 def settled_rise(
     task: Task[HeatingMeasure], heated: Heated, fit: HeatingFit, risen: Cells, corrected: Corrected
-) -> SettledRise:
+) -> tuple[SettledRise, Uncertain]:
     """The settled rise of a curve with every error of the run, widened upwards by what it cannot see.
 
     Args:
@@ -81,34 +82,45 @@ def settled_rise(
         fit: Its own curve, through corrected rises.
         risen: Rise at each row, as read, alive.
         corrected: The rise at the mark.
+
+    Returns:
+        The rise as it is told, and the same alive, without the widening.
     """
     rows = [
         rise
         for time, rise in zip(heated.times, risen, strict=True)
         if rise is not None and heated.air.covers(time)
     ]
+    number = _alive(fit, rows, corrected)
+    settled = number.x
+    reach = half_width(error_of(task.ledger, number))
+    slow = task.method.slow_part
+    unseen = (UNSEEN if slow is None else slow.share.si) * abs(settled)
+    told = SettledRise(
+        settled,
+        settled - reach,
+        settled + reach + unseen,
+        fit.tau,
+        fit.start * corrected.whole.x / corrected.read.x,
+        why_not_printed(fit),
+        unseen,
+    )
+    return told, number
+
+
+def _alive(fit: HeatingFit, rows: Sequence[Uncertain], corrected: Corrected) -> Uncertain:
+    """The settled rise of a curve through rises as read, K, corrected as the figure at the mark is."""
     # A parameter is linear in the readings; what corrects the figure corrects it in the same proportion. The
     # curve is through rises at the set current already, so of that correction its errors alone are taken.
     drawn = corrected.whole.x / corrected.read.x
     settled = fit.settled * drawn
-    number = linear(
+    return linear(
         settled,
         [
             *((drawn * each, row) for each, row in zip(fit.sensitivities[1], rows, strict=True)),
             (settled / corrected.figure.x, corrected.figure),
             (-settled / corrected.read.x, corrected.read),
         ],
-    )
-    reach = half_width(error_of(task.ledger, number))
-    slow = task.method.slow_part
-    unseen = (UNSEEN if slow is None else slow.share.si) * abs(settled)
-    return SettledRise(
-        settled,
-        settled - reach,
-        settled + reach + unseen,
-        fit.tau,
-        fit.start * drawn,
-        why_not_printed(fit),
     )
 
 

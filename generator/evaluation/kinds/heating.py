@@ -170,6 +170,7 @@ def _at_mark(
     figure = formulas.at_set_current(whole, current, set_current, exponent)
     corrected = Corrected(rise, whole, figure)
     optics = seen(task, at.point, at.near)
+    end, settled = _with_settled(task, heated, series, felt, corrected)
     told = Series(series.air, series.risen, _shown(heated, corrected, tau.value, set_current, exponent.x))
     return Reduced(
         number=figure,
@@ -180,7 +181,8 @@ def _at_mark(
         mean_current=current.x,
         correction=figure.x - whole.x,
         ambient=heated.air.at(at.time).x,
-        end=_with_settled(task, heated, series, felt, corrected),
+        end=end,
+        settled=settled,
         worked=_worked(task, heated, at, AsFelt(tau, current.x), corrected),
         seen=optics,
     )
@@ -232,12 +234,12 @@ def _offset(task: Task[HeatingMeasure], heated: Heated, at: Marked) -> float | N
 
 def _with_settled(
     task: Task[HeatingMeasure], heated: Heated, series: Series, felt: Felt, corrected: Corrected
-) -> End | None:
-    """The end with the settled rise of the curve, corrected as the figure is."""
+) -> tuple[End | None, Uncertain | None]:
+    """The end with the settled rise of the curve, corrected as the figure is, and that rise alive."""
     if felt.end is None or felt.fit is None or corrected.read.x == 0:
-        return felt.end
-    settled = settled_rise(task, heated, felt.fit, series.risen, corrected)
-    return replace(felt.end, settled=settled)
+        return felt.end, None
+    told, alive = settled_rise(task, heated, felt.fit, series.risen, corrected)
+    return replace(felt.end, settled=told), alive
 
 
 def _marked(
