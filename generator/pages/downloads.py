@@ -75,6 +75,8 @@ def rested(finding: ReportFinding, runs: Mapping[str, Run]) -> dict[str, bytes]:
     found = {"readings": readings(finding, runs), "results": results(finding), "pairs": pairs(finding)}
     if finding.counts or finding.checks or finding.endurances:
         found["counts"] = counts(finding)
+    if any(True for _ in heat_rows(finding.measures)):
+        found["heat"] = heat(finding)
     if finding.prices.items:
         found["prices"] = prices(finding)
     return found
