@@ -12,6 +12,7 @@ from generator.pages.feed import feed_of
 from generator.pages.front import front_page
 from generator.pages.method_pages import method_pages
 from generator.pages.other_pages import compare_page, item_pages, word_pages
+from generator.pages.parcel import parcels
 from generator.pages.past import told_editions
 from generator.pages.render import Renderer
 from generator.pages.report import report_view
@@ -51,6 +52,7 @@ def made(bench: Bench) -> Site:
         reported.append(Reported(report, finding, view))
         pages += report_pages(bench, report, view, finding, renderer)
         files += report_files(report, view, finding, renderer)
+        files += parcels((bench, report), view.edition, finding, renderer, bench.settings.site_address or "")
     pages += method_pages(bench, reported, renderer)
     pages += item_pages(bench, reported, renderer)
     pages += word_pages(bench, renderer)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.evaluation.findings import ReportFinding
@@ -87,6 +87,15 @@ def parcel(
     files[NAME] = data_package(_package(view, data), renderer)
     files[README] = renderer.text("text/parcel.txt.jinja", parcel=view).encode()
     return Download(addresses.parcel(report.id, edition.number), packed({**files, SUMS: sums(files)}))
+
+
+def parcels(
+    was: tuple[Bench, Report], number: int, finding: ReportFinding, renderer: Renderer, site: str
+) -> Iterator[Download]:
+    """The parcel of an edition by its number; none of a draft. Arguments as of `parcel`."""
+    editions = was[1].editions
+    if number in editions:
+        yield parcel(was, editions[number], finding, renderer, site)
 
 
 def data_name(table: str) -> str:

@@ -175,6 +175,8 @@ def _own_slots(
     ]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
+    whole = addresses.parcel(view.id, view.edition) if view.edition in report.editions else ""
+    parcel = Named(whole.rpartition("/")[2], addresses.link(here, whole)) if whole else None
     return {
         "facts": renderer.fragment("fragments/facts.html.jinja", facts=view, methods=methods),
         "measured": renderer.fragment(
@@ -184,5 +186,5 @@ def _own_slots(
             conditions=view.conditions,
             fit=view.fit,
         ),
-        "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition),
+        "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition, parcel=parcel),
     }

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+import posixpath
+import re
 from pathlib import Path
 
 import pytest
 
+from generator.evaluation.report import evaluate
+from generator.history.frozen import as_published
 from generator.pages import addresses
+from generator.pages.make import site_of
+from generator.pages.method import VersionLink
+from generator.pages.parcel import parcels
 from generator.pages.parcel_tables import Cell, otherwise
+from generator.pages.render import Renderer
+from generator.pages.report_pages import Named
+from generator.records.bench import load
 from tests.history.benches import REPORT, edited, example, published
 from tests.history.parcel.parcels import files_of
 
@@ -90,3 +100,35 @@ COMPUTED = b"item,value,unit\r\na,25.6123,K\r\nb,0.1,K\r\n"
 )
 def test_cells_are_compared_by_row_and_heading(there: bytes, found: list[Cell]) -> None:
     assert list(otherwise("x", there, COMPUTED)) == found
+
+
+def test_a_draft_has_none_and_every_link_to_one_leads_to_it(thrice: Path) -> None:
+    site = site_of(thrice)
+    there = {each.uri for each in site.downloads if each.uri.endswith(".zip")}
+    assert there <= {addresses.parcel(REPORT, number) for number in (1, 2, 3)}
+    for page in site.pages:
+        for link in re.findall(r'href="([^"]+\.zip)"', "".join(page.slots.values())):
+            assert posixpath.normpath(posixpath.join(posixpath.dirname(page.uri), link)) in there
+
+
+def test_a_published_edition_has_one_and_a_draft_none(thrice: Path) -> None:
+    bench = load(thrice)
+    report = bench.reports[REPORT]
+    finding = evaluate(bench, report)
+    draft = parcels((bench, report), 4, finding, Renderer(thrice), "")
+    assert list(draft) == []
+    was = as_published(bench, report, report.editions[2])
+    (found,) = parcels(was, 2, evaluate(*was), Renderer(thrice), "")
+    assert found.uri == addresses.parcel(REPORT, 2)
+
+
+def test_the_page_links_it_by_its_name(thrice: Path) -> None:
+    here, there = addresses.edition(REPORT, 1), addresses.parcel(REPORT, 1)
+    told = Renderer(thrice).fragment(
+        "fragments/take.html.jinja",
+        files=[],
+        edition=VersionLink(1, f"/{here}", addresses.link(here, here)),
+        parcel=Named("x.zip", addresses.link(here, there)),
+    )
+    assert f'<a href="data/{REPORT}-edition-1.zip" download>x.zip</a>' in told
+    assert "provebook verify x.zip" in told
