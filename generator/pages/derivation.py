@@ -20,7 +20,9 @@ from generator.pages.conductance import conductance_steps
 from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
 from generator.pages.format import day, plus, significant
+from generator.pages.in_unit import in_unit
 from generator.pages.seen import seen_steps
+from generator.pages.shown import Shown, shown
 from generator.pages.ways import ItemWay, ReadingRow, Result, RunWay, Step
 
 STEP_DIGITS = 3
@@ -37,11 +39,14 @@ def item_way(measure: MeasureFinding, item: ItemFinding, name: str) -> ItemWay:
         item: One of its items or controls.
         name: Its name.
     """
+    unit = shown(measure)
+    measure = in_unit(unit, measure)
+    item = next(each for each in (*measure.items, *measure.controls) if _is(each, item))
     return ItemWay(
         item.item,
         name,
         measure.measure,
-        tuple(_run_way(run, name, piece) for piece in item.pieces for run in piece.runs),
+        tuple(_run_way(run, name, piece, unit) for piece in item.pieces for run in piece.runs),
         (
             *_mean(item),
             *_others(item),
@@ -62,15 +67,23 @@ def run_way(measure: MeasureFinding, run: str, names: Mapping[str, str]) -> RunW
         run: Id of the run.
         names: Of items and controls, by id.
     """
-    for item in (*measure.items, *measure.controls):
+    unit = shown(measure)
+    told = in_unit(unit, measure)
+    for item in (*told.items, *told.controls):
         for piece in item.pieces:
             for each in piece.runs:
                 if each.run == run:
-                    return _run_way(each, names[item.item], piece)
+                    return _run_way(each, names[item.item], piece, unit)
     return None
 
 
-def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
+def _is(told: ItemFinding, item: ItemFinding) -> bool:
+    """Whether the one is the other in another unit: controls of one name are told apart by their runs."""
+    of = [[run.run for piece in each.pieces for run in piece.runs] for each in (told, item)]
+    return told.item == item.item and of[0] == of[1]
+
+
+def _run_way(run: RunFinding, name: str, piece: PieceFinding, unit: Shown) -> RunWay:
     return RunWay(
         run.run,
         name,
@@ -78,7 +91,7 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding) -> RunWay:
         day(run.date),
         run.method,
         tuple(_reading(each) for each in run.readings),
-        (*_rise(run), *electrical_steps(run.electrical), *_value(run), *_end(run)),
+        (*_rise(run), *electrical_steps(run.electrical, unit), *_value(run), *_end(run)),
         _result(run.figure),
         run.why_not or "",
         budget_rows(run.budget),

@@ -14,9 +14,10 @@ from generator.pages.chart import ChartView, chart_view
 from generator.pages.electrical import ElectricalView, electrical_view
 from generator.pages.figures import About, FiguresView, figures_view
 from generator.pages.format import amperes, minutes
+from generator.pages.in_unit import in_unit
 from generator.pages.older import older_by_item
 from generator.pages.quantities import QuantityView, quantity_view
-from generator.pages.shown import shown, told_in
+from generator.pages.shown import shown
 from generator.pages.sure import SureView, sure_view
 from generator.records.bench import Report
 from generator.records.schema.measures import HeatingMeasure
@@ -108,7 +109,7 @@ def _part(
     claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
     unit = shown(measure)
     described = bars(
-        f"{drawings_of(report)}-figures-{measure.measure}", told_in(unit, measure), names, claimed
+        f"{drawings_of(report)}-figures-{measure.measure}", in_unit(unit, measure), names, claimed
     )
     heating = measure.kind == "heating"
     return Part(

@@ -11,7 +11,8 @@ from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFin
 from generator.evaluation.priced import ItemPrice, SetPrice
 from generator.evaluation.prices import Purchase
 from generator.pages.format import SIGNS, Day, Plus, day, minutes, money
-from generator.pages.shown import Shown, shown, told_in
+from generator.pages.in_unit import in_unit
+from generator.pages.shown import Shown, shown
 
 
 @dataclass(frozen=True)
@@ -170,7 +171,7 @@ def _chart(
     measure = next((each for each in finding.measures if each.measure == finding.main), None)
     if measure is None:
         return None
-    described = price_chart(chart_id, told_in(shown(measure), measure), finding.prices, names)
+    described = price_chart(chart_id, in_unit(shown(measure), measure), finding.prices, names)
     if described is None:
         return None
     return PriceChartView(

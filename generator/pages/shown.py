@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from generator.analysis.interval import Estimate
 from generator.charts.numerals import NO_BREAK
-from generator.evaluation.findings import ItemFinding, MeasureFinding
+from generator.evaluation.findings import MeasureFinding
 from generator.pages.format import Both, Plus, Span, narrow, plus
 from generator.records.units import UNITS
 
@@ -113,43 +113,6 @@ def shown_in(unit: str, values: Iterable[float]) -> Shown:
     fitting = [step for step in steps if largest * _factor(step) >= 1.0]
     found = fitting[-1] if fitting else steps[0]
     return Shown(found, _factor(found))
-
-
-def told_in(unit: Shown, measure: MeasureFinding) -> MeasureFinding:
-    """A measure whose figures, its pieces' among them, stand in the unit that they are written in.
-
-    Bars and answers are made from it. Its pairs and its runs keep their own unit, and so does what is said of
-    pieces against limits.
-    """
-    if unit.unit == measure.unit:
-        return measure
-    return replace(
-        measure,
-        unit=unit.unit,
-        items=tuple(_item(unit, each) for each in measure.items),
-        controls=tuple(_item(unit, each) for each in measure.controls),
-        older=tuple(replace(each, value=each.value * unit.factor, unit=unit.unit) for each in measure.older),
-    )
-
-
-def _item(unit: Shown, item: ItemFinding) -> ItemFinding:
-    pieces = tuple(replace(each, figure=_estimate(unit, each.figure)) for each in item.pieces)
-    limits = tuple(replace(each, limit=each.limit * unit.factor) for each in item.limits)
-    return replace(item, figure=_estimate(unit, item.figure), pieces=pieces, limits=limits)
-
-
-def _estimate(unit: Shown, found: Estimate | None) -> Estimate | None:
-    if found is None:
-        return None
-    return replace(
-        found,
-        value=found.value * unit.factor,
-        standard_uncertainty=found.standard_uncertainty * unit.factor,
-        half_width=found.half_width * unit.factor,
-        low=found.low * unit.factor,
-        high=found.high * unit.factor,
-        unit=unit.unit,
-    )
 
 
 def _values(measure: MeasureFinding) -> list[float]:

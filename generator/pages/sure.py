@@ -11,6 +11,7 @@ from generator.evaluation.spreads import SpreadOrigin
 from generator.evaluation.statements import Place
 from generator.pages.budgets import BudgetView, budget_view, dof_text
 from generator.pages.format import Both, Plus, as_printed
+from generator.pages.in_unit import in_unit
 from generator.pages.pieces import PiecesView, pieces_view
 from generator.pages.shown import Shown, shown
 from generator.records.schema.instrument import Instrument
@@ -167,11 +168,13 @@ class Errors:
 
 def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
     """From one measure's findings to what is printed of their certainty."""
+    unit, pieces = shown(measure), {each.item: each.n for each in measure.items}
     figures = [each for each in measure.items if each.figure is not None]
     budgets = [
-        budget_view(each, each.budget, names[each.item]) for each in figures if each.budget is not None
+        budget_view(each, each.budget, names[each.item])
+        for each in in_unit(unit, measure).items
+        if each.budget is not None
     ]
-    unit, pieces = shown(measure), {each.item: each.n for each in measure.items}
     return SureView(
         measure.kind == "heating",
         tuple(_pair(pair, names, unit, of=pieces) for pair in measure.pairs),

@@ -196,4 +196,4 @@ def test_small_figures_keep_their_digits(tmp_path: Path) -> None:
     pulls = Pulls(tmp_path)
     pulls.write("instruments/scale.yml", SCALE.replace("2 N", "0.02 mN").replace("1 N", "0.01 mN"))
     pulls.pull("tessvik", "A", "1.23 mN")
-    assert re.search(r"As read: 0\.00123\d* N", told(pulls))
+    assert re.search(r"As read: 1\.23\d* mN", told(pulls))

@@ -90,5 +90,5 @@ def test_past_the_meters_range_it_says_past(tmp_path: Path) -> None:
 
 def test_the_steps_hold_each_piece(tmp_path: Path) -> None:
     pages = told(tmp_path, QUOTED_DROP, CLOSE)
-    step = "against at most 0.015 V: not told apart from the figure the maker prints; probability that it"
+    step = "against at most 15 mV: not told apart from the figure the maker prints; probability that it"
     assert step in pages["r/r/1/how/lug/index.md"]
