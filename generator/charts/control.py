@@ -53,8 +53,8 @@ def control_drawing(values: Sequence[float], limits: Limits, unit: str) -> Contr
     ]
     low, high = (percent(1 - scale.part(each)) for each in (limits.low, limits.high))
     return ControlDrawing(
-        _ticks(scale, metric),
-        _ticks(scale, us) if us is not None else (),
+        near_ticks(scale, metric),
+        near_ticks(scale, us) if us is not None else (),
         metric.symbol,
         us.symbol if us is not None else "",
         percent(1 - scale.part(limits.centre)),
@@ -64,8 +64,9 @@ def control_drawing(values: Sequence[float], limits: Limits, unit: str) -> Contr
     )
 
 
-def _ticks(scale: Scale, unit: Unit) -> tuple[Tick, ...]:
-    own = near_scale([unit.of(scale.low), unit.of(scale.high)])
+def near_ticks(scale: Scale, unit: Unit, at_most: int = 6) -> tuple[Tick, ...]:
+    """Ticks of a scale that runs upwards, where figures are round in a unit; the most of them wanted."""
+    own = near_scale([unit.of(scale.low), unit.of(scale.high)], at_most)
     places = [1 - scale.part((tick - unit.offset) / unit.factor) for tick in own.ticks]
     texts = tick_texts(own.ticks)
     told = zip(places, texts, strict=True)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from generator.pages import addresses
-from generator.pages.past import EditionView, Told, newest_editions
+from generator.pages.past import Told, newest_editions
+from generator.pages.past_views import EditionView
 from generator.pages.render import Renderer
 from generator.pages.site import Page
 from generator.records.bench import Bench

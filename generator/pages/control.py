@@ -11,6 +11,7 @@ from generator.charts.control import ControlDrawing, control_drawing
 from generator.evaluation.control import ControlChart, control_charts
 from generator.pages import addresses
 from generator.pages.format import Day, Plus, Span, day
+from generator.pages.render import Renderer
 from generator.pages.results import Reported
 from generator.pages.shown import Shown, shown
 from generator.records.bench import Bench
@@ -103,3 +104,9 @@ def _drawing(chart: ControlChart, unit: Shown) -> ControlDrawing | None:
     )
     values = [each.figure.value * unit.factor for each in chart.results]
     return control_drawing(values, limits, unit.unit)
+
+
+def control_fragment(view: ControlView, renderer: Renderer) -> str:
+    """A control chart with its table."""
+    svg = renderer.fragment("charts/control.svg.jinja", view=view) if view.drawing is not None else ""
+    return renderer.fragment("fragments/control.html.jinja", view=view, svg=svg)

@@ -14,7 +14,8 @@ from markupsafe import Markup
 
 from generator.pages import addresses
 from generator.pages.changes import announced
-from generator.pages.past import EditionView, MovedView, Told
+from generator.pages.past import Told
+from generator.pages.past_views import EditionView, MovedView
 from generator.pages.render import Renderer
 from generator.records.bench import Bench
 

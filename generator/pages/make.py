@@ -10,6 +10,7 @@ from generator.fault import RecordsRefused
 from generator.pages.changes import changes_page
 from generator.pages.feed import feed_of
 from generator.pages.front import front_page
+from generator.pages.history import history_pages
 from generator.pages.method_pages import method_pages
 from generator.pages.other_pages import compare_page, item_pages, word_pages
 from generator.pages.parcel import parcels
@@ -60,6 +61,7 @@ def made(bench: Bench) -> Site:
     pages.append(compare_page(bench, reported, renderer, newest))
     told = told_editions(bench)
     pages.append(changes_page(bench, told, renderer))
+    pages += history_pages(bench, told, reported, renderer)
     pages.append(front_page(bench, reported, told, renderer, newest))
     return Site(
         bench.settings.reviewer,

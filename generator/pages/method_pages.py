@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from generator.pages import addresses
 from generator.pages.cautions import cautions
-from generator.pages.control import ControlView, control_views
+from generator.pages.control import control_fragment, control_views
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.method import MethodView, method_view, version_view
 from generator.pages.render import Renderer
@@ -46,7 +46,7 @@ def _method(
         disclosure=_disclosure(bench, key),
         demonstration=bench.settings.demonstration,
     )
-    slots = {f"control-{number}": _control(each, renderer) for number, each in enumerate(charts, 1)}
+    slots = {f"control-{number}": control_fragment(each, renderer) for number, each in enumerate(charts, 1)}
     if charts:
         anchor = addresses.anchor("_cautions")
         slots["caution"] = renderer.fragment("fragments/caution.html.jinja", cautions=warned, anchor=anchor)
@@ -61,11 +61,6 @@ def _disclosure(bench: Bench, key: str) -> Disclosure:
             tested.setdefault(run.item, set()).add(run.specimen)
     pieces = {item: sorted(letters) for item, letters in sorted(tested.items())}
     return disclosure({item: bench.items[item] for item in pieces}, pieces, "own", "")
-
-
-def _control(view: ControlView, renderer: Renderer) -> str:
-    svg = renderer.fragment("charts/control.svg.jinja", view=view) if view.drawing is not None else ""
-    return renderer.fragment("fragments/control.html.jinja", view=view, svg=svg)
 
 
 def _version_page(bench: Bench, method: Method, renderer: Renderer, updated: str) -> Page:
