@@ -18,10 +18,10 @@ _MODE = (stat.S_IFREG | 0o644) << 16
 _UNIX = 3
 
 MOST_FILES = 5_000
-MOST_EACH = 50_000_000
-MOST_ALL = 200_000_000
-MOST_RATIO = 200
-"""So many times its packed size a file may have: a table of readings comes to less than a tenth of this."""
+MOST_EACH = 20_000_000
+MOST_ALL = 50_000_000
+MOST_RATIO = 30
+"""So many times its packed size a file may have: tables of readings and records come to a fifth of this."""
 
 _SMALL = 100_000
 """Bytes below which the ratio tells nothing."""

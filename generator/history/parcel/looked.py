@@ -13,11 +13,18 @@ from generator.fault import Fault
 from generator.history.figures import figures_of, published
 from generator.history.moved import drifts
 from generator.history.parcel.alone import Alone, alone
+from generator.history.parcel.archive import Unsound
 from generator.history.parcel.contents import FOLDER
 from generator.history.parcel.sums import Otherwise, otherwise
 from generator.history.past import Verified, told_program
 from generator.records.bench import Bench, Report
 from generator.records.schema.edition import Edition
+
+MOST_RECORDS = 10_000_000
+"""Bytes of records that are read of a stranger: a year of typing comes to less."""
+
+MOST_READINGS = 200_000
+"""Rows of readings that are computed of a stranger: some 50 runs of an hour, read each second."""
 
 
 @dataclass(frozen=True)
@@ -61,8 +68,10 @@ def looked(files: Mapping[str, bytes]) -> tuple[Looked, tuple[Bench, Report] | N
         can be had.
 
     Raises:
-        Unsound: There is no edition among them.
+        Unsound: There is no edition among them, or more records than are read of a stranger.
     """
+    if sum(len(each) for name, each in files.items() if name.endswith(".yml")) > MOST_RECORDS:
+        raise Unsound("too-big")
     with TemporaryDirectory() as made:
         folder = Path(made).resolve()
         for name, content in files.items():
@@ -87,7 +96,9 @@ def _within(faults: Iterable[Fault], folder: Path) -> Iterable[Fault]:
 def _computed(found: Looked) -> Looked:
     if found.alone.whole is None or found.edition is None:
         return found
-    edition = found.edition
+    edition, runs = found.edition, found.alone.whole[1].runs.values()
+    if sum(run.readings.rows for run in runs if run.readings) > MOST_READINGS:
+        return replace(found, why=f"more than {MOST_READINGS} readings are computed at the bench alone")
     try:
         finding = evaluate(*found.alone.whole)
         was = tuple(published(each) for each in edition.figures)

@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from generator.analysis.heating import current_exponent
+from generator.history.parcel import looked as looking
 from generator.history.parcel.archive import Unsound
 from generator.history.parcel.looked import looked
 from generator.history.parcel.sums import SUMS
@@ -164,6 +165,21 @@ def test_what_lies_round_about_is_not_read(small: dict[str, bytes], away: Path) 
     files = {**small, "site_templates/text/verify_parcel.txt.jinja": evil}
     written(summed(files), away / "x.zip")
     assert "Figures: all 2 come out as published" in run("verify", "x.zip").output
+
+
+def test_more_than_is_read_of_a_stranger(
+    small: dict[str, bytes], away: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that no file keeps a machine busy for hours."""
+    written(small, away / "x.zip")
+    monkeypatch.setattr(looking, "MOST_READINGS", 20)
+    done = run("verify", "x.zip")
+    assert done.exit_code == 1
+    assert "Figures: not computed: more than 20 readings are computed at the bench alone" in done.output
+    monkeypatch.setattr(looking, "MOST_RECORDS", 1000)
+    done = run("verify", "x.zip")
+    assert done.exit_code == 1
+    assert "it is larger than any edition's download comes to" in done.output
 
 
 def test_an_edition_may_name_no_file_elsewhere(small: dict[str, bytes], away: Path) -> None:
