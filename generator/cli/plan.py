@@ -133,7 +133,7 @@ def _asked(bench: Bench, method: Method, measure: AnyMeasure, options: dict[str,
 def _names(bench: Bench, method: Method, said: str) -> tuple[str, ...]:
     """The items: as named, so many without a name, or all that the bench tested by the method."""
     if not said.strip():
-        tested = {run.item for run in bench.runs.values() if run.method == method.id and run.item}
+        tested = {run.item for run in bench.standing if run.method == method.id and run.item}
         if len(tested) < 2:
             wrong_use('say how many items, or which:  --items 5  or  --items "okvarn-ih30 veldrun-v30"')
         return tuple(sorted(tested))

@@ -104,7 +104,7 @@ def _found(bench: Bench) -> Iterator[Fault]:
     def version(run: Run) -> tuple[str, int]:
         return run.method, run.version
 
-    for (name, number), runs in groupby(sorted(bench.runs.values(), key=version), key=version):
+    for (name, number), runs in groupby(sorted(bench.standing, key=version), key=version):
         method = bench.methods[name][number]
         if method.schedule is None:
             continue

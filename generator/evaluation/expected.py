@@ -101,7 +101,7 @@ def _works(bench: Bench, method: Method, measure: AnyMeasure) -> Iterator[Work]:
 
 
 def _apart(bench: Bench, method: Method) -> tuple[int, ...]:
-    made = {run.version for run in bench.runs.values() if run.method == method.id}
+    made = {run.version for run in bench.standing if run.method == method.id}
     return tuple(sorted(made - _agreeing(bench, method)))
 
 

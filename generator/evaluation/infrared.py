@@ -137,7 +137,7 @@ def magnified(bench: Bench, run: Run, column: str, shown: float) -> float:
 
 def without_surface(bench: Bench) -> Iterator[Fault]:
     """Readings that no surface can have made, with the settings that the record has."""
-    for run in bench.runs.values():
+    for run in bench.standing:
         for column, quantity, place, shown, text in _shown(run) if run.infrared else ():
             eye = eye_of(Ledger(), bench, run, column, quantity)
             try:

@@ -76,7 +76,7 @@ def uses_of(report: Report) -> Uses:
     owners: dict[str, set[str]] = {}
     for run in report.runs.values():
         if run.sitting:
-            owners.setdefault(run.sitting, set()).add(run.id.partition("/")[2])
+            owners.setdefault(run.sitting, set()).add(run.made_as.partition("/")[2])
     reads = {
         Read(use.instrument, use.channel or "", use.probe or "", run.date.isoformat())
         for run in report.runs.values()
@@ -88,7 +88,7 @@ def uses_of(report: Report) -> Uses:
 
 def _records(bench: Bench, report: Report, reports: Path) -> Iterator[str]:
     """The records and readings that a report rests on, below reports/."""
-    for source in {run.source.file for run in report.runs.values()}:
+    for source in {file for run in report.runs.values() for file in run.sources}:
         yield source.relative_to(reports).as_posix()
         node = _node(source)
         for name in tables_beside(node) if node is not None else ():
@@ -114,7 +114,7 @@ def _photos(report: Report, content: dict[str, Canonical], files: Rested) -> Ite
     folder = report.folder / "photos"
     there = {each.name for each in folder.iterdir()} if folder.is_dir() else set()
     named = set(_texts(content))
-    for source in {run.source.file for run in report.runs.values()}:
+    for source in {file for run in report.runs.values() for file in run.sources}:
         node = files.node_of(source)
         named |= set(_texts(canonical(node))) if node is not None else set()
     for name in {f"methods/{run.method}/{run.version}.yml" for run in report.runs.values()}:

@@ -235,7 +235,7 @@ def _prices(bench: Bench, key: str, item: Item) -> Iterator[PriceRow]:
 def _untested(bench: Bench, results: Sequence[Result], key: str) -> Iterator[str]:
     """Names of measures that others were held by, and this item was not."""
     yield from (each.measure for each in results if each.why_not == "no-run")
-    runs = [run for run in bench.runs.values() if run.item == key]
+    runs = [run for run in bench.standing if run.item == key]
     for column in bench.settings.comparison.columns if bench.settings.comparison else ():
         if not any(
             run.method == column.method and bench.methods[run.method][run.version].measure(column.measure)

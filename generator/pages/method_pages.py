@@ -56,7 +56,7 @@ def _method(
 def _disclosure(bench: Bench, key: str) -> Disclosure:
     """How the pieces were had that were tested by a method."""
     tested: dict[str, set[str]] = {}
-    for run in bench.runs.values():
+    for run in bench.standing:
         if run.method == key and run.item:
             tested.setdefault(run.item, set()).add(run.specimen)
     pieces = {item: sorted(letters) for item, letters in sorted(tested.items())}
@@ -84,7 +84,7 @@ def _version_page(bench: Bench, method: Method, renderer: Renderer, updated: str
 def _dates_of_use(bench: Bench) -> dict[tuple[str, int], str]:
     """The day of the newest run by each version of each method."""
     dates: dict[tuple[str, int], str] = {}
-    for run in bench.runs.values():
+    for run in bench.standing:
         key = (run.method, run.version)
         dates[key] = max(dates.get(key, ""), run.date.isoformat())
     return dates

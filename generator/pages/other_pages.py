@@ -30,7 +30,7 @@ def item_pages(bench: Bench, reported: Sequence[Reported], renderer: Renderer) -
         ):
             if told:
                 slots[name] = renderer.fragment(f"fragments/item-{name}.html.jinja", item=view)
-        dates = [run.date.isoformat() for run in bench.runs.values() if run.item == key]
+        dates = [run.date.isoformat() for run in bench.standing if run.item == key]
         yield Page(
             addresses.source(addresses.item(key)),
             renderer.markdown("pages/item.md.jinja", item=view),

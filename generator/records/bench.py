@@ -79,6 +79,7 @@ class Bench:
         older: Batches of older results, by id.
         reports: By id; one whose runs all wait for their readings is left out.
         runs: By id: `<report>/<run>`, `<sitting>/<item>:<specimen>`, `<sitting>/control`.
+        corrected: Id of a run to that of the one that corrects it.
         faults: What must be mended, in the order of files and lines.
         doubts: What may stay, in the same order.
         left_out: How many records and runs are left out until mended.
@@ -95,10 +96,16 @@ class Bench:
     older: dict[str, OlderBatch] = field(default_factory=dict)
     reports: dict[str, Report] = field(default_factory=dict)
     runs: dict[str, Run] = field(default_factory=dict)
+    corrected: dict[str, str] = field(default_factory=dict)
     faults: tuple[Fault, ...] = ()
     doubts: tuple[Doubt, ...] = ()
     left_out: int = 0
     files: tuple[Path, ...] = ()
+
+    @property
+    def standing(self) -> tuple[Run, ...]:
+        """The runs that no other one corrects."""
+        return tuple(run for name, run in self.runs.items() if name not in self.corrected)
 
 
 def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Bench:
@@ -145,7 +152,7 @@ def sound_runs(library: Library, known: Runs) -> tuple[dict[str, Run], list[Faul
     found: list[Fault] = []
     for draft in known.by_id.values():
         against = tuple(rules.of_run(draft, library))
-        found.extend(against)
+        found.extend(_faults(against) if draft.id in known.corrected else against)
         method = library.method(draft.body.method.id, draft.body.method.version)
         if method is not None and not _faults(against) and not draft.waits and _complete(draft, library):
             runs[draft.id] = resolve(draft, method, library)
@@ -179,6 +186,7 @@ def _filled(
     told = in_order(dict.fromkeys(found))
     faults = _faults(told)
     held_up = {draft.record.place_of().file for name, draft in known.by_id.items() if name not in runs}
+    held_up |= {each.record.place.file for each in library.written.values() if each.why}
     return replace(
         bench,
         instruments=library.instruments,
@@ -193,6 +201,7 @@ def _filled(
             if not waits(runs_of(record, known, library))
         },
         runs=runs,
+        corrected=known.corrected,
         faults=faults,
         doubts=tuple(each for each in told if isinstance(each, Doubt)),
         left_out=len({each.place.file for each in faults} | held_up),

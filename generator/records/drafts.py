@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from datetime import date
 
 from generator.fault import Place
-from generator.records.header import CONTROL
+from generator.records.corrections import Correction
 from generator.records.library import Library
 from generator.records.nodes import Mapping, Scalar
 from generator.records.schema.references import Binding, split_run_key
-from generator.records.schema.run import RunBody, RunRecord, ZeroCheck
+from generator.records.schema.run import LeftOut, RunBody, RunRecord, ZeroCheck
 from generator.records.schema.sitting import Sitting, SittingRun
 from generator.records.table import Column, Table
 from generator.records.units import TIME
@@ -48,6 +48,8 @@ class Draft:
         reads_itself: Whether a column is its own, and not shared by a sitting.
         zero: Its zero check, or the sitting's.
         zero_table: The readings of the zero check, owners left on.
+        owner: What stands before its own columns in a sitting; empty for a file of its own.
+        corrections: As of `Run`.
     """
 
     id: str
@@ -67,13 +69,8 @@ class Draft:
     reads_itself: bool = True
     zero: ZeroCheck | None = None
     zero_table: Table | None = None
-
-    @property
-    def owner(self) -> str:
-        """What stands before its own columns in a sitting; empty for a file of its own."""
-        if not self.sitting:
-            return ""
-        return f"{self.item}:{self.specimen}" if self.item else CONTROL
+    owner: str = ""
+    corrections: tuple[Correction, ...] = ()
 
     @property
     def waits(self) -> bool:
@@ -108,9 +105,8 @@ def drafts(library: Library) -> Iterator[Draft]:
 
 
 def _from_file(library: Library, report: str, name: str, record: RunRecord) -> Draft:
-    beside = record.place_of().file
-    zero = record.zero_check
-    return Draft(
+    zero, corrections = record.zero_check, library.corrections.get(f"{report}/{name}", ())
+    draft = Draft(
         id=f"{report}/{name}",
         record=record,
         body=record,
@@ -122,17 +118,65 @@ def _from_file(library: Library, report: str, name: str, record: RunRecord) -> D
         place=record.place or "",
         bound=_bound(record, "instruments", record.instruments),
         conditions=_said(record),
-        table=library.table(record.readings, beside),
+        table=library.table(record.readings, record.place_of("readings").file),
         has_readings=record.readings is not None,
         zero=zero,
-        zero_table=library.table(zero.table, beside) if zero else None,
+        zero_table=library.table(zero.table, zero.place_of("table").file) if zero else None,
+        corrections=corrections,
+    )
+    if corrections and corrections[-1].sitting:
+        draft = _as_in_sitting(library, draft, corrections[-1])
+    return replace(draft, table=without(draft.table, record.leave_out)) if record.leave_out else draft
+
+
+def _as_in_sitting(library: Library, draft: Draft, first: Correction) -> Draft:
+    """The correction of a run of a sitting: what all its runs share is as there, and what it read is."""
+    key = first.run.partition("/")[2]
+    sitting = library.sittings[first.sitting]
+    was = _from_sitting(library, first.sitting, sitting, key, sitting.runs[key])
+    return replace(
+        draft,
+        sitting=first.sitting,
+        owner=key,
+        conditions=(*_said(sitting), *draft.conditions),
+        table=draft.table or was.table,
+        has_readings=draft.has_readings or was.has_readings,
+        reads_itself=was.reads_itself,
+        zero=draft.zero or was.zero,
+        zero_table=draft.zero_table or was.zero_table,
     )
 
 
+def without(table: Table | None, left_out: Iterable[LeftOut]) -> Table | None:
+    """A table whose named rows count for nothing; a row that is not there leaves it as it is."""
+    if table is None:
+        return None
+    found = dict(table.excluded)
+    for each in left_out:
+        if (row := row_of(table, each)) is not None:
+            found[row] = each.because
+    return replace(table, excluded=found)
+
+
+def row_of(table: Table, left_out: LeftOut) -> int | None:
+    """Which row of a table is meant, from 0; None where it has none such."""
+    times = table.column(TIME)
+    if left_out.at is not None and times is not None:
+        for row, cell in enumerate(times.cells):
+            if cell is not None and abs(cell.value - left_out.at.si) < _SAME_TIME:
+                return row
+    elif left_out.at is None and left_out.row is not None and left_out.row <= table.rows:
+        return left_out.row - 1
+    return None
+
+
+_SAME_TIME = 1e-3
+"""Times are typed to the second or the tenth of a minute; so many seconds apart they are the same."""
+
+
 def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body: SittingRun) -> Draft:
-    beside = sitting.place_of().file
     run, zero = split_run_key(key), sitting.zero_check
-    table = library.table(sitting.readings, beside)
+    table = library.table(sitting.readings, sitting.place_of().file)
     return Draft(
         id=f"{name}/{key}",
         record=sitting,
@@ -149,7 +193,8 @@ def _from_sitting(library: Library, name: str, sitting: Sitting, key: str, body:
         has_readings=sitting.readings is not None,
         reads_itself=table is not None and any(column.owner == key for column in table.columns),
         zero=zero,
-        zero_table=library.table(zero.table, beside) if zero else None,
+        zero_table=library.table(zero.table, sitting.place_of().file) if zero else None,
+        owner=key,
     )
 
 

@@ -10,6 +10,17 @@ from typing import Any, TypeAlias
 
 from generator.fault import Doubt, Fault
 from generator.records import nodes
+from generator.records.corrections import (
+    Correction,
+    Written,
+    alone,
+    as_file,
+    correction,
+    goes_round,
+    in_order,
+    is_correction,
+    joined,
+)
 from generator.records.csv_table import read_csv
 from generator.records.schema.base import FileRecord
 from generator.records.schema.edition import Edition
@@ -65,6 +76,8 @@ class Library:
         tables: Readings in files of their own, by path; None where such a file is at fault.
         unread: Where readings are named that lie there under a name at fault.
         broken: Type and id of each record whose form is at fault: a reference to one is no fault of its own.
+        corrections: What a run corrects, by `<report>/<run>`, the run that was corrected first last.
+        written: Every run that corrects another, as its own file has it, by the same.
     """
 
     settings: Settings | None = None
@@ -81,6 +94,8 @@ class Library:
     tables: dict[Path, Table | None] = field(default_factory=dict)
     unread: set[Path] = field(default_factory=set)
     broken: set[tuple[str, str]] = field(default_factory=set)
+    corrections: dict[str, tuple[Correction, ...]] = field(default_factory=dict)
+    written: dict[str, Written] = field(default_factory=dict)
 
     def is_broken(self, kind: Kind, name: str) -> bool:
         """Whether a record of that type and id is there, and its form at fault."""
@@ -120,28 +135,98 @@ def fill(
         The records whose form is sound, and every fault and doubt of the form of the others.
     """
     library, faults, doubts = Library(), list[Fault](), list[Doubt]()
+    waiting: dict[str, tuple[RecordFile, Source]] = {}
     for each in meant:
         _lack(library, each)
     for file in files:
         source = read_text(planned[file.path], file.path) if file.path in planned else read(file.path)
+        if file.kind == "runs" and source.root is not None and is_correction(source.root):
+            waiting[_full_name(file)] = file, source
+            continue
         found: FileRecord | tuple[Fault, ...] = source.faults
         if source.root is not None:
             found = _read(file, source.root)
             doubts.extend(_besides(source, found))
         elif source.is_empty:
             found = tuple(replace(each, accepted=MODELS[file.kind].first()) for each in source.faults)
-        if isinstance(found, FileRecord):
-            doubts.extend(found.doubts)
-            _keep(library, file, found)
-        else:
-            faults.extend(found)
-            library.broken.add((file.kind, _full_name(file)))
+        _take(library, file, found, (faults, doubts))
     for path in csv:
         table = read_csv(path)
         library.tables[path] = table if isinstance(table, Table) else None
         faults.extend(() if isinstance(table, Table) else table)
         doubts.extend(table.doubts if isinstance(table, Table) else ())
+    _join(library, waiting, (faults, doubts))
     return library, faults, doubts
+
+
+def _take(
+    library: Library,
+    file: RecordFile,
+    found: FileRecord | tuple[Fault, ...],
+    told: tuple[list[Fault], list[Doubt]],
+) -> None:
+    """Keep a record, or what its form has against it."""
+    if isinstance(found, FileRecord):
+        told[1].extend(found.doubts)
+        _keep(library, file, found)
+    else:
+        told[0].extend(found)
+        library.broken.add((file.kind, _full_name(file)))
+
+
+def _join(
+    library: Library, waiting: Mapping[str, tuple[RecordFile, Source]], told: tuple[list[Fault], list[Doubt]]
+) -> None:
+    """Join each correction with the run that it corrects; what cannot be joined is told by a rule."""
+    known = {
+        run: Written(run, source.root, _corrected(run, source.root, library, waiting))
+        for run, (_, source) in waiting.items()
+        if source.root is not None
+    }
+    for each in in_order(known):
+        before = _before(library, each.corrects)
+        if before is not None:
+            file, source = waiting[each.run]
+            found = _read(file, joined(before, each.record))
+            told[1].extend(_besides(source, found))
+            _take(library, file, found, told)
+            library.written[each.run] = each
+            above = each.corrects.partition("/")[0]
+            made = correction(each, before, above if above in library.sittings else "")
+            library.corrections[each.run] = (made, *library.corrections.get(each.corrects, ()))
+    for run, each in known.items():
+        if run not in library.written:
+            why = "round" if goes_round(run, known) else "form" if each.corrects else "absent"
+            library.written[run] = replace(each, why=why)
+            library.broken.add(("runs", run))
+            found = _read(waiting[run][0], alone(each.record))
+            told[0].extend(() if isinstance(found, FileRecord) else found)
+
+
+def _corrected(run: str, root: nodes.Mapping, library: Library, waiting: Mapping[str, object]) -> str:
+    """The id of the run that a correction names; empty where there is none of the name."""
+    report, name = run.partition("/")[0], str(root["corrects"]).strip()
+    for known in (f"{report}/{name}", name):
+        above, _, key = known.partition("/")
+        sitting = library.sittings.get(above)
+        there = key in library.runs.get(above, {}) or (sitting is not None and key in sitting.runs)
+        if (
+            there
+            or known in waiting
+            or ("runs", known) in library.broken
+            or ("sittings", above) in library.broken
+        ):
+            return known
+    return ""
+
+
+def _before(library: Library, run: str) -> nodes.Mapping | None:
+    """The run of an id as its file has it, joined with what it corrects itself; None without a sound one."""
+    above, _, key = run.partition("/")
+    if above in library.sittings and key in library.sittings[above].runs:
+        return as_file(library.sittings[above], key)
+    found = library.runs.get(above, {}).get(key)
+    return found.node if found is not None else None
 
 
 def _besides(source: Source, found: FileRecord | tuple[Fault, ...]) -> Iterator[Doubt]:

@@ -55,6 +55,7 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         made_by=body.made_by or "",
         zero_check=_zero(draft),
         infrared=body.infrared,
+        corrections=draft.corrections,
     )
 
 

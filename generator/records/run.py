@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import date
+from pathlib import Path
 from typing import Literal, TypeAlias
 
 from generator.fault import Place
+from generator.records.corrections import Correction
 from generator.records.quantity import Quantity, Range
 from generator.records.schema.optics import InfraredSettings
 from generator.records.schema.references import CountOf, LastedTo
@@ -81,6 +83,7 @@ class Run:
         made_by: Who made it, where that was not the reviewer; else empty.
         zero_check: Probes side by side, of this run or its sitting.
         infrared: How an infra-red meter was set.
+        corrections: What it corrects, the run that was corrected first last; empty for a run as it was made.
     """
 
     id: str
@@ -110,6 +113,17 @@ class Run:
     made_by: str = ""
     zero_check: ZeroReading | None = None
     infrared: InfraredSettings | None = None
+    corrections: tuple[Correction, ...] = ()
+
+    @property
+    def made_as(self) -> str:
+        """Id of the run as it was made: its own, or of the one that was corrected first."""
+        return self.corrections[-1].run if self.corrections else self.id
+
+    @property
+    def sources(self) -> tuple[Path, ...]:
+        """The files that it is in: its own, and those of the runs that it corrects."""
+        return tuple(dict.fromkeys((self.source.file, *(each.source.file for each in self.corrections))))
 
     @property
     def method_name(self) -> str:

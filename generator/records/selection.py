@@ -20,11 +20,13 @@ class Runs:
         by_id: By id, in the order of the bench.
         by_report: The runs of each report's own folder.
         by_item: The runs of sittings, by their item.
+        corrected: Id of a run to that of the one that corrects it.
     """
 
     by_id: dict[str, Draft] = field(default_factory=dict)
     by_report: dict[str, list[Draft]] = field(default_factory=dict)
     by_item: dict[str, list[Draft]] = field(default_factory=dict)
+    corrected: dict[str, str] = field(default_factory=dict)
 
     @classmethod
     def of(cls, drafts: Iterable[Draft]) -> Runs:
@@ -32,6 +34,8 @@ class Runs:
         found = cls()
         for draft in drafts:
             found.by_id[draft.id] = draft
+            if draft.corrections:
+                found.corrected.setdefault(draft.corrections[0].run, draft.id)
             if draft.report:
                 found.by_report.setdefault(draft.report, []).append(draft)
             elif draft.item:
@@ -41,6 +45,13 @@ class Runs:
     def find(self, report: str, name: str) -> Draft | None:
         """The run of a name in a report: its own run, else `<report>/<run>` or `<sitting>/<item>:<piece>`."""
         return self.by_id.get(f"{report}/{name}") or self.by_id.get(name)
+
+    def latest(self, draft: Draft) -> Draft:
+        """The run itself, or the one that corrects it in the end."""
+        name = draft.id
+        while name in self.corrected:
+            name = self.corrected[name]
+        return self.by_id[name]
 
 
 def runs_of(record: ReportRecord, known: Runs, library: Library) -> tuple[Draft, ...]:
@@ -53,7 +64,8 @@ def runs_of(record: ReportRecord, known: Runs, library: Library) -> tuple[Draft,
 
     Returns:
         With `runs: all` those of its own folder, then those of sittings with its items and measures, in the
-        order of its items; else those that it lists. Controls are named by `controls` alone.
+        order of its items, in place of a corrected run the one that corrects it; else those that it lists.
+        Controls are named by `controls` alone.
     """
     report = record.id
     if record.runs != ALL:
@@ -62,7 +74,8 @@ def runs_of(record: ReportRecord, known: Runs, library: Library) -> tuple[Draft,
     own = (each for each in known.by_report.get(report, ()) if each.item)
     items = dict.fromkeys(record.items)
     sat = (each for item in items for each in known.by_item.get(item, ()) if _measured(each, record, library))
-    return (*own, *sat)
+    latest = {each.id: each for each in map(known.latest, (*own, *sat))}
+    return tuple(latest.values())
 
 
 def waits(used: Iterable[Draft]) -> bool:

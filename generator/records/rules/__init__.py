@@ -10,6 +10,7 @@ from generator.records.library import Library
 from generator.records.rules import (
     air,
     beside,
+    corrections,
     electrical,
     empty,
     heat,
@@ -52,7 +53,7 @@ _OF_RECORDS = (
     older,
 )
 _OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, air, empty)
-_OF_REPORTS = (reports, prices, photos, slow_parts, published)
+_OF_REPORTS = (reports, corrections, prices, photos, slow_parts, published)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

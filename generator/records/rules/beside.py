@@ -27,11 +27,12 @@ def check(library: Library) -> Iterator[Fault]:
 def _files(library: Library) -> Iterator[Fault]:
     named: set[Path] = set()
     for record in _records(library):
-        beside = record.place_of().file.parent
         zero = record.zero_check
         for path, said in ((("readings",), record.readings), (("zero-check", "table"), zero and zero.table)):
             if not isinstance(said, CsvFile):
                 continue
+            # What a correction takes over lies beside the run that it corrects.
+            beside = record.place_of(*path).file.parent
             named.add(beside / said.name)
             if beside / said.name not in {*library.tables, *library.unread}:
                 there = sorted(each.name for each in library.tables if each.parent == beside)
@@ -59,7 +60,7 @@ def _zero_checks(library: Library) -> Iterator[Fault]:
         zero = record.zero_check
         if zero is None:
             continue
-        table = library.table(zero.table, record.place_of().file)
+        table = library.table(zero.table, zero.place_of("table").file)
         if table is not None:
             yield from _zero_check(zero, table)
 

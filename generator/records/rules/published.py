@@ -119,8 +119,8 @@ class _Resting:
         """What is no longer as it was, of some files that it rests on."""
         for name in names:
             kind = kind_of(PurePosixPath(name))
-            if kind == "instruments" and None in self._drafts():
-                continue  # What it covers hangs on runs that are at fault themselves.
+            if kind in {"instruments", "sittings"} and None in self._drafts():
+                continue  # What is covered of it hangs on runs that are at fault themselves.
             found = self.files.hash(name, self.uses)
             if found is None:
                 yield from self._gone(name)
@@ -158,7 +158,8 @@ class _Resting:
     def _owners(self) -> dict[str, frozenset[str]]:
         """The runs of sittings by their sittings; a run of a report has a file of its own."""
         found: dict[str, set[str]] = {}
-        for run in self.edition.runs:
+        corrected = (each.run for run in self.edition.runs for each in self.library.corrections.get(run, ()))
+        for run in (*self.edition.runs, *corrected):
             above, _, key = run.partition("/")
             if f"{above}/runs/{key}.yml" not in self.edition.rests_on:
                 found.setdefault(above, set()).add(key)
@@ -180,6 +181,8 @@ def _node(path: Path, reports: Path, library: Library) -> Mapping | None:
     match file:
         case RecordFile(kind="runs", name=name, report=report):
             found = library.runs.get(report, {}).get(name)
+            if f"{report}/{name}" in library.corrections:
+                return library.written[f"{report}/{name}"].record
         case RecordFile(kind="methods", name=name):
             method, _, version = name.partition("/")
             found = library.method(method, int(version))

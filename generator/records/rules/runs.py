@@ -57,8 +57,9 @@ def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
         yield from _control(draft)
         return
     item = library.items.get(draft.item)
-    place = body.place_of("item") if not draft.sitting else _key_place(draft)
-    path = body.path_of("item") if not draft.sitting else body.node.path
+    in_sitting = draft.record is not body
+    place = body.place_of("item") if not in_sitting else _key_place(draft)
+    path = body.path_of("item") if not in_sitting else body.node.path
     if item is None:
         if not library.is_broken("items", draft.item):
             yield absent("there is no item", draft.item, sorted(library.items), place, path)
@@ -66,8 +67,8 @@ def _piece(draft: Draft, library: Library) -> Iterator[Fault]:
         what = "missing: which piece of the item"
         yield body.fault(("specimen",), what, None, tuple(item.specimens))
     elif draft.specimen not in item.specimens:
-        place = body.place_of("specimen") if not draft.sitting else place
-        path = body.path_of("specimen") if not draft.sitting else path
+        place = body.place_of("specimen") if not in_sitting else place
+        path = body.path_of("specimen") if not in_sitting else path
         yield absent("this item has no piece", draft.specimen, item.specimens, place, path)
     else:
         had = item.specimens[draft.specimen].date

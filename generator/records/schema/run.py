@@ -4,16 +4,20 @@ from __future__ import annotations
 
 from typing import ClassVar, Literal
 
-from pydantic import Field
+from pydantic import ConfigDict, Field
+from pydantic.json_schema import JsonSchemaValue
 
 from generator.records.schema.base import AnyNode, FileRecord, Record
 from generator.records.schema.days import Day
-from generator.records.schema.fields import FileName, FromOne, Id, PieceId, Text, Words
+from generator.records.schema.fields import FileName, FromOne, Id, PieceId, RunName, Text, Words
 from generator.records.schema.measured import Length, Time, Torque
 from generator.records.schema.optics import InfraredSettings
 from generator.records.schema.originals import Original
 from generator.records.schema.readings import Readings
 from generator.records.schema.references import Bound, ColumnKey, Count, MethodVersion
+
+OF_A_CORRECTION = ("corrects", "because")
+"""Keys that say which run a run corrects, and why; no other run takes them over."""
 
 ITEM_CAUSES = ("stop limit", "smoke", "part failed")
 """Why a run was stopped, where it is the part's own doing."""
@@ -76,6 +80,14 @@ class ZeroCheck(Record):
     table: Readings = Field(description="the readings, or the name of a CSV file that holds them")
 
 
+class LeftOut(Record):
+    """A reading of a corrected run that counts for nothing."""
+
+    at: Time | None = Field(None, description="the time of its row")
+    row: FromOne | None = Field(None, description="which row of the table, where that has no times; from 1")
+    because: Text = Field(description="why it counts for nothing")
+
+
 class RunBody(FileRecord):
     """What a run file and an entry of a sitting have in common."""
 
@@ -102,8 +114,15 @@ class RunBody(FileRecord):
     )
 
 
+def _or_corrects(schema: JsonSchemaValue) -> None:
+    """To an editor: a run has all that a run needs, or it corrects another and takes the rest from there."""
+    schema["anyOf"] = [{"required": [OF_A_CORRECTION[0]]}, {"required": schema.pop("required")}]
+
+
 class RunRecord(RunBody):
     """A run as typed in a file of its own; the id is the file's name."""
+
+    model_config = ConfigDict(json_schema_extra=_or_corrects)
 
     first_keys: ClassVar[tuple[str, ...]] = (
         "method",
@@ -129,4 +148,11 @@ class RunRecord(RunBody):
     zero_check: ZeroCheck | None = Field(None, description="probes side by side without current")
     originals: tuple[Original, ...] = Field(
         (), description="the meters' own files that the readings are from"
+    )
+    corrects: RunName | None = Field(
+        None, description="the published run that this one corrects: all that it does not say is as there"
+    )
+    because: Text | None = Field(None, description="what was wrong with the run that it corrects")
+    leave_out: tuple[LeftOut, ...] = Field(
+        (), description="readings of the corrected run that count for nothing, as `{at: 20 min, because: …}`"
     )
