@@ -25,8 +25,7 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         library: Where its instruments are.
     """
     body, conditions = draft.body, read_conditions(draft, method)
-    table = _with_air(draft.table, conditions) if draft.table else None
-    mode, air = _air(table, conditions)
+    table, (mode, air) = _aired(draft, conditions)
     return Run(
         id=draft.id,
         source=body.place_of(),
@@ -65,6 +64,12 @@ def use_of(bound: BoundColumn, library: Library) -> Use:
     channels = library.instruments[binding.instrument].channels
     plugged = channels.get(binding.channel) if binding.channel else None
     return Use(binding.instrument, binding.channel, binding.probe or plugged)
+
+
+def _aired(draft: Draft, conditions: Conditions) -> tuple[Table | None, tuple[AmbientMode, Quantity | None]]:
+    """The readings with their air, and how that is said."""
+    table = _with_air(draft.table, conditions) if draft.table else None
+    return table, _air(table, conditions)
 
 
 def _air(table: Table | None, conditions: Conditions) -> tuple[AmbientMode, Quantity | None]:

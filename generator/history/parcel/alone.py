@@ -132,7 +132,7 @@ def _filled(
         runs=runs,
     )
     used: dict[str, Run] = {name: runs[name] for name in edition.runs}
-    own = {name.partition("/")[2]: run for name, run in used.items() if not run.sitting}
+    own = {name.partition("/")[2]: run for name, run in used.items() if name.startswith(f"{found.report}/")}
     editions = library.editions[found.report]
     report = Report(found.report, reports / found.report, copy.record, used, own, None, editions)
     return replace(_told(found, faults, ""), whole=(bench, report))
