@@ -29,6 +29,9 @@ def groups(file: str, group: str, value: str) -> list[list[float]]:
     return list(found.values())
 
 
+SLEEP = groups("r-sleep.csv", "group", "extra")
+
+
 def difference_of_means(
     samples: list[list[float]], spreads: list[Spread | None], pooled: Spread | None
 ) -> Difference:
@@ -264,6 +267,27 @@ def test_p_of_a_known_error() -> None:
     assert difference(ledger, sides[1], sides[1], None).p == 1
     bare = [figure(ledger, ("n", str(v)), [ledger.exact(v)], None, unit="K") for v in (1.0, 2.0)]
     assert difference(ledger, bare[0], bare[1], None).p == 0
+
+
+@pytest.mark.parametrize(
+    ("values", "against", "p", "places"),
+    [
+        # J. C. Miller and J. N. Miller 1994, mercury, as Boost.Math quotes it: t = −1.97566 against 38.9.
+        ([38.9, 37.4, 37.1], 38.9, 0.186857, 6),
+        # R, t.test(extra) of the sleep data: p = 0.002918; of the ten differences (paired) 0.002833.
+        ([*SLEEP[0], *SLEEP[1]], 0.0, 0.002918, 6),
+        ([one - other for one, other in zip(*SLEEP, strict=True)], 0.0, 0.002833, 6),
+    ],
+    ids=["mercury", "sleep", "sleep, paired"],
+)
+def test_p_of_one_mean_against_a_value(values: list[float], against: float, p: float, places: int) -> None:
+    ledger, own = Ledger(), own_spread(values)
+    pieces = [ledger.exact(each) for each in values]
+    mean = figure(ledger, ("mean",), pieces, own, unit="1")
+    value = figure(ledger, ("value",), [ledger.exact(against)], None, unit="1")
+    # Each with the spread that it has: of a value without one the mean's alone is left.
+    found = difference(ledger, mean, value, own)
+    assert found.p == pytest.approx(p, abs=0.6 * 10**-places)
 
 
 def test_units_must_agree() -> None:

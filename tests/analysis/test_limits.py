@@ -7,7 +7,7 @@ import math
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
+from scipy import integrate, stats
 
 from generator.analysis.interval import Parts, half_width
 from generator.analysis.limits import (
@@ -48,6 +48,42 @@ def test_guarded_rejection_of_a_speed() -> None:
     for speed, beyond in ((106, False), (107, True)):
         kept = probability_kept(speed, Parts(u_normal=0.02 * speed), Limit(100))
         assert (1 - kept >= 0.999) is beyond
+
+
+def test_risks_of_a_production() -> None:
+    # JCGM 106:2012, 9.5 (from memory): resistors N(1500 Ω, 0.12 Ω), measured with u = 0.04 Ω, to keep 1500 ±
+    # 0.2 Ω, taken at 1500 ± 0.18 Ω: 90 % conform, 1 % are taken wrongly, 7 % refused wrongly. What a meter
+    # shows of one leaves a normal law of it, and of that the probability of conformity.
+    upper, lower = Limit(1500.2), Limit(1499.8, "at least")
+
+    def conforms(value: float, u: float) -> float:
+        error = Parts(u_normal=u)
+        return probability_kept(value, error, upper) + probability_kept(value, error, lower) - 1
+
+    shown = math.hypot(0.12, 0.04)
+    share, left = (0.12 / shown) ** 2, 0.12 * 0.04 / shown
+
+    def wrong(off: float, *, taken: bool) -> float:
+        kept = conforms(1500 + share * off, left)
+        return float(stats.norm.pdf(off, scale=shown)) * (1 - kept if taken else kept)
+
+    assert conforms(1500, 0.12) == pytest.approx(0.904419, abs=1e-6)
+    consumer, _ = integrate.quad(lambda off: wrong(off, taken=True), -0.18, 0.18)
+    producer, _ = integrate.quad(lambda off: wrong(off, taken=False), 0.18, 1.2)
+    assert consumer == pytest.approx(0.00987829, abs=1e-8)
+    assert 2 * producer == pytest.approx(0.0690265, abs=1e-7)
+
+
+@given(value=st.floats(40, 60), u=st.floats(0.1, 5), dof=st.floats(1, 100), a=st.floats(0.1, 5))
+def test_against_another_library(value: float, u: float, dof: float, a: float) -> None:
+    # Reference: scipy's normal law, Student's t, and its integral of the normal law over a rectangle.
+    kept = probability_kept(value, Parts(u_normal=u), Limit(50))
+    assert kept == pytest.approx(stats.norm.cdf(50, value, u), abs=1e-12)
+    kept = probability_kept(value, Parts(u_t=u, dof=dof), Limit(50))
+    assert kept == pytest.approx(stats.t.cdf(50, dof, value, u), abs=1e-9)
+    kept = probability_kept(value, Parts(u_normal=u, half_width=a), Limit(50))
+    over = integrate.quad(lambda off: stats.norm.cdf(50, value + off, u), -a, a)[0] / (2 * a)
+    assert kept == pytest.approx(over, abs=1e-7)
 
 
 @pytest.mark.parametrize(

@@ -112,6 +112,33 @@ def test_the_handbooks_three_groups() -> None:
     assert found.deviation**2 * 12 == pytest.approx(17.452, abs=5e-4)
 
 
+def of_variances(groups: list[list[float]]) -> float:
+    """F of an analysis of variance, groups of one size: n × variance of the means over the pooled one."""
+    pooled, between = pooled_spread(groups), own_spread([statistics.fmean(group) for group in groups])
+    assert pooled is not None
+    assert between is not None
+    return len(groups[0]) * between.deviation**2 / pooled.deviation**2
+
+
+def test_between_and_within_groups_by_published_analyses_of_variance() -> None:
+    # NIST StRD, SiRstv: F certified. NIST/SEMATECH e-Handbook 7.4.3.3: F = 9.59.
+    with (PUBLISHED / "nist-strd-sirstv.csv").open(encoding="utf-8") as file:
+        by_group: dict[str, list[float]] = {}
+        for row in csv.DictReader(file):
+            by_group.setdefault(row["group"], []).append(float(row["y"]))
+    assert of_variances(list(by_group.values())) == pytest.approx(certified("sirstv")["F"], rel=1e-8)
+    handbook = [[6.9, 5.4, 5.8, 4.6, 4.0], [8.3, 6.8, 7.8, 9.2, 6.5], [8.0, 10.5, 8.1, 6.9, 9.3]]
+    assert of_variances(handbook) == pytest.approx(9.59, abs=5e-3)
+
+
+def test_days_scatter_no_more_than_their_readings() -> None:
+    # GUM H.5.2.3: F = 5·57²/85² = 2.25 from the rounded deviations; 2.2615 from the days themselves.
+    with (PUBLISHED / "gum-h5.csv").open(encoding="utf-8") as file:
+        days = [(float(row["mean_V"]) - 10, float(row["s_V"])) for row in csv.DictReader(file)]
+    readings = [[mean + step * s for step in (-math.sqrt(2), 0, 0, 0, math.sqrt(2))] for mean, s in days]
+    assert of_variances(readings) == pytest.approx(2.2615, abs=5e-5)
+
+
 def mean_of(values: list[float]) -> Estimate:
     """Mean of values without any error but their scatter."""
     ledger = Ledger()

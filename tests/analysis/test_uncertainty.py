@@ -7,6 +7,7 @@ import math
 from dataclasses import replace
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -85,6 +86,24 @@ def test_end_gauge_with_unrounded_rectangles() -> None:
     assert result.dof == pytest.approx(16.7, abs=0.06)
     # Welch and Satterthwaite with the rounded 32 nm in it would give 17.5.
     assert result.dof * (32 / result.standard_uncertainty) ** 4 == pytest.approx(17.5, abs=0.05)
+
+
+def test_what_the_first_order_leaves_out_of_the_end_gauge() -> None:
+    # GUM H.1.7: two terms of the second order, 11.7 and 1.7 nm (from memory), make 34 nm of 32; with the
+    # inputs as printed 11.89, 1.74 and 33.91. Propagation is of the first order:
+    # the model itself, drawn, has the 34 nm.
+    ledger, inputs = Ledger(), published_inputs()
+    distance = scatter(("d",), "d", 9.7, "nm", "shared")
+    first = combined(ledger.components(end_gauge(ledger, ledger.input(distance, 215.0), inputs)))
+    assert first == pytest.approx(31.71, abs=0.01)
+    draw = np.random.default_rng(47)
+    off = {name: draw.normal(0.0, entry.standard_uncertainty, 1_000_000) for name, entry in inputs.items()}
+    theta = -0.1 + off["theta_mean"] + off["theta_cyclic"]
+    length = 50_000_623.0 + off["l_s"]
+    apart = off["delta_alpha"] * theta + (11.5e-6 + off["alpha_s"]) * off["delta_theta"]
+    drawn = float(np.std(length + 215.0 + draw.normal(0.0, 9.7, 1_000_000) - length * apart))
+    assert drawn == pytest.approx(33.91, rel=0.004)
+    assert drawn == pytest.approx(math.hypot(first, 11.89, 1.74), rel=0.004)
 
 
 def test_four_equal_contributions_have_four_times_the_dof() -> None:

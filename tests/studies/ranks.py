@@ -16,7 +16,8 @@ from tests.simulator.meters import generator
 from tests.studies import plant, reduced
 from tests.studies.coverage import RISE, Template
 
-ITEMS = tuple("abcde")
+NAMES = tuple("abcdef")
+FIVE = 5
 DECLARED_DOF = 9
 """Degrees of freedom behind the spread that a method declares: ten pieces, measured once."""
 
@@ -44,27 +45,36 @@ class Told:
 
 
 def study(
-    seed: int, count: int, reports: int, *, hotter: float = 0.0, declared: bool = True, looser: float = 1.0
+    seed: int,
+    count: int,
+    reports: int,
+    *,
+    items: int = FIVE,
+    hotter: float = 0.0,
+    declared: bool = True,
+    looser: float = 1.0,
 ) -> Told:
-    """Simulate reports on five items.
+    """Simulate reports on some items.
 
     Args:
         seed: Of everything.
         count: n, pieces of each item.
         reports: How many.
+        items: On each report.
         hotter: By how many σ the first item's mean lies above the others; σ is the scatter from run to run,
             with all that is new in each.
         declared: Whether the method declares a spread for single pieces.
         looser: Spread between the first item's pieces over that of the others'.
     """
     named = ("ranks", str(count), f"{hotter:g}", str(declared))
-    draw = generator(seed, *named, *([f"{looser:g}"] if looser != 1.0 else []))
-    template = Template(1.0, len(ITEMS), count, reduced.DEFAULT)
+    others = [f"{looser:g}"] if looser != 1.0 else []
+    draw = generator(seed, *named, *others, *([f"{items} items"] if items != FIVE else []))
+    template = Template(1.0, items, count, reduced.DEFAULT)
     new = _new_in_each_run(template)
     sigma = float(np.hypot(SPREAD, new))
-    ohms = np.full((reports, len(ITEMS), count), plant.resistance_for(RISE))
+    ohms = np.full((reports, items, count), plant.resistance_for(RISE))
     ohms[:, 0, :] = plant.resistance_for(RISE + hotter * sigma)
-    deviations = SPREAD * plant.ohms_per_kelvin(RISE) * np.array([looser, *[1.0] * (len(ITEMS) - 1)])
+    deviations = SPREAD * plant.ohms_per_kelvin(RISE) * np.array([looser, *[1.0] * (items - 1)])
     ohms += draw.normal(0.0, deviations[:, np.newaxis], ohms.shape)
     values = reduced.rises(plant.heated(draw, ohms), 1.0, reduced.DEFAULT[0]).reshape(ohms.shape)
     # What an earlier series of pieces had told of σ.
@@ -74,12 +84,11 @@ def study(
         shown_pairs(template, each, spread, str(report))
         for report, (each, spread) in enumerate(zip(values, spreads, strict=True))
     ]
-    others = len(ITEMS) - 1
     worse = [sum(second == "a" for _, second in pairs or ()) for pairs in found]
     return Told(
         reports,
         any_order=sum(bool(pairs) for pairs in found),
-        hotter_than_all=sum(each == others for each in worse),
+        hotter_than_all=sum(each == items - 1 for each in worse),
         hotter_than_one=sum(each > 0 for each in worse),
         ranked=sum(pairs is not None for pairs in found),
     )
@@ -91,7 +100,8 @@ def shown_pairs(
     """Pairs (cooler, hotter) that a report shows; None where no pair may be ranked at all."""
     judged = template.figures(values, report, declared)
     figures, pooled = judged.figures, judged.pooled
-    pairs = list(combinations(range(len(ITEMS)), 2))
+    items = NAMES[: len(figures)]
+    pairs = list(combinations(range(len(items)), 2))
     found = [difference(template.ledger, figures[first], figures[second], pooled) for first, second in pairs]
     known = [(pair, each) for pair, each in zip(pairs, found, strict=True) if each.spread_known]
     if not known:
@@ -101,10 +111,10 @@ def shown_pairs(
     for ((first, second), each), verdict in zip(known, held, strict=True):
         if verdict.shown:
             cooler, hotter = (first, second) if each.estimate.value < 0 else (second, first)
-            shown.add((ITEMS[cooler], ITEMS[hotter]))
-    standing = places(ITEMS, shown)
+            shown.add((items[cooler], items[hotter]))
+    standing = places(items, shown)
     # Whoever has no pair shown may stand anywhere.
-    if not shown and any((each.first, each.last) != (1, len(ITEMS)) for each in standing.values()):
+    if not shown and any((each.first, each.last) != (1, len(items)) for each in standing.values()):
         raise AssertionError(standing)
     return shown
 

@@ -14,6 +14,12 @@ def test_equal_items_are_seldom_told_apart(count: int) -> None:
     bars.equal_items(found)
 
 
+def test_six_equal_items_are_seldom_told_apart() -> None:
+    found = ranks.study(rows.SEED_RANKS, 3, 2000, items=6)
+    assert found.ranked == 2000
+    bars.equal_items(found)
+
+
 def test_single_pieces_without_a_declared_spread_are_never_ranked() -> None:
     found = ranks.study(rows.SEED_RANKS, 1, 200, declared=False)
     assert (found.ranked, found.any_order) == (0, 0)
