@@ -38,7 +38,7 @@ def verify_parcel(name: str) -> None:
         told = renderer.text("text/unsound.txt.jinja", file=near(path), why=error.why, entry=error.name)
         click.echo(_plain(told), nl=False, err=True)
         sys.exit(FAULTS)
-    cells = other_cells(files, found.finding, whole[1].runs) if whole and found.finding else ()
+    cells = other_cells(files, found.finding, whole[1]) if whole and found.finding else ()
     told = renderer.text(
         "text/verify_parcel.txt.jinja",
         found=found,

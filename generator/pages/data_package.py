@@ -13,11 +13,8 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Literal
 
-from generator.pages.older_tables import OLDER
-from generator.pages.price_rows import PRICES
 from generator.pages.render import Renderer
-from generator.pages.tables import PAIRS, REDUCED, RESULTS, RUN
-from generator.pages.tallied_tables import COUNTS
+from generator.pages.tables import REDUCED, RUN
 from generator.pages.us_columns import AMOUNTS
 
 NAME = "datapackage.json"
@@ -38,11 +35,11 @@ _NUMBERS = frozenset(
         "upper end of its 95 % interval",
         "cycles",
         "rate",
+        "probability that it is kept",
+        "share of pieces beyond, at most",
     }
 )
 _MONEY = {"paid": "currency", "each": "currency", "each, turned": "turned into"}
-_OURS = frozenset({*RUN, *REDUCED, *RESULTS, *PAIRS, *COUNTS, *PRICES, *OLDER})
-"""Headings that no record chose; every other one without brackets is a column as read, with its unit."""
 
 
 @dataclass(frozen=True)
@@ -144,9 +141,17 @@ def _unit(head: str, heads: Sequence[str]) -> tuple[str, str]:
         return "", _MONEY[head]
     if own in AMOUNTS and "unit" in heads:
         return "", "unit" if head == own else "US unit"
-    if head not in _OURS and own == head and head != "US unit":
-        return last, ""
-    return "", ""
+    return (last, "") if head in _as_read(heads) else ("", "")
+
+
+def _as_read(heads: Sequence[str]) -> Sequence[str]:
+    """The columns of a table of readings that are headed as in the records, `drop mV`."""
+    behind = len(RUN)
+    return (
+        heads[behind : heads.index(REDUCED[0])]
+        if tuple(heads[:behind]) == RUN and REDUCED[0] in heads
+        else ()
+    )
 
 
 def _type(head: str, cells: Sequence[str], *, numeric: bool) -> Type:

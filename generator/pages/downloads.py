@@ -65,23 +65,6 @@ def older(finding: ReportFinding) -> bytes:
     return table(*with_us_columns(OLDER, older_tables.older(finding)))
 
 
-def rested(finding: ReportFinding, runs: Mapping[str, Run]) -> dict[str, bytes]:
-    """The files of a report by name, but for results from before, on which no edition rests.
-
-    Args:
-        finding: Of the report.
-        runs: The report's runs by id.
-    """
-    found = {"readings": readings(finding, runs), "results": results(finding), "pairs": pairs(finding)}
-    if finding.counts or finding.checks or finding.endurances:
-        found["counts"] = counts(finding)
-    if any(True for _ in heat_rows(finding.measures)):
-        found["heat"] = heat(finding)
-    if finding.prices.items:
-        found["prices"] = prices(finding)
-    return found
-
-
 def table(heads: Sequence[str], rows: Iterable[Sequence[Cell]]) -> bytes:
     """A file of comma-separated values; texts that a spreadsheet would run are guarded, numbers never."""
     guarded = tables.frame(heads, (tuple(map(_guarded, row)) for row in rows))

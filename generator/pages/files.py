@@ -10,6 +10,9 @@ from generator.pages import downloads
 from generator.pages.conductance import heat_rows
 from generator.records.bench import Report
 
+OLDER = "older"
+"""The file of results from before."""
+
 
 @dataclass(frozen=True)
 class DataFile:
@@ -33,4 +36,9 @@ def data_files(report: Report, finding: ReportFinding) -> Iterator[DataFile]:
     if finding.prices.items:
         yield DataFile("prices", lambda: downloads.prices(finding))
     if any(measure.older for measure in finding.measures):
-        yield DataFile("older", lambda: downloads.older(finding))
+        yield DataFile(OLDER, lambda: downloads.older(finding))
+
+
+def rested_tables(report: Report, finding: ReportFinding) -> dict[str, bytes]:
+    """The same by name, but for results from before, on which no edition rests."""
+    return {each.name: each.content() for each in data_files(report, finding) if each.name != OLDER}

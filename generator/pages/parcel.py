@@ -9,9 +9,10 @@ from generator.evaluation.findings import ReportFinding
 from generator.history.parcel.archive import packed
 from generator.history.parcel.contents import FOLDER, Contents, contents
 from generator.history.parcel.sums import SUMS, sums
-from generator.pages import addresses, downloads
+from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.data_package import NAME, Package, data_package, resources
+from generator.pages.files import rested_tables
 from generator.pages.render import Renderer
 from generator.pages.report import contact, methods_of
 from generator.pages.site import Download
@@ -80,7 +81,7 @@ def parcel(
     """
     bench, report = was
     records = contents(bench, report, edition)
-    tables = downloads.rested(finding, report.runs)
+    tables = rested_tables(report, finding)
     data = {data_name(name): content for name, content in tables.items()}
     view = _view(bench, report, edition, site.rstrip("/"), (records, tuple(tables)))
     files = records.files | data

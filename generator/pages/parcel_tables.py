@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from itertools import zip_longest
 
 from generator.evaluation.findings import ReportFinding
-from generator.pages import downloads
+from generator.pages.files import rested_tables
 from generator.pages.parcel import data_name
-from generator.records.run import Run
+from generator.records.bench import Report
 
 DIGITS = 6
 """Of a figure in a table; the last may be another on another processor."""
@@ -37,17 +37,15 @@ class Cell:
     computed: str = ""
 
 
-def other_cells(
-    files: Mapping[str, bytes], finding: ReportFinding, runs: Mapping[str, Run]
-) -> tuple[Cell, ...]:
+def other_cells(files: Mapping[str, bytes], finding: ReportFinding, report: Report) -> tuple[Cell, ...]:
     """Every cell that is another; of columns that another version of the program writes nothing is said.
 
     Args:
         files: Those of the parcel.
         finding: Of its report, computed anew.
-        runs: The report's runs by id.
+        report: The report as published in it.
     """
-    made = downloads.rested(finding, runs)
+    made = rested_tables(report, finding)
     return tuple(
         cell
         for table, content in made.items()

@@ -142,10 +142,29 @@ def test_figures_are_numbers_in_the_unit_of_their_row(parcels: dict[str, dict[st
 
 
 def test_a_column_with_a_bound_in_it_is_one_of_texts() -> None:
-    content = b"run,ambient degC,drop mV\r\nx/a,20.1,>150.0\r\nx/a,,3.2\r\n"
+    heads = b"run,date,item,piece,method,ambient degC,drop mV,air (\xc2\xb0C)\r\n"
+    content = heads + b"x/a,2026-01-01,a,1,m,20.1,>150.0,20.1\r\nx/a,2026-01-01,a,1,m,,3.2,20.1\r\n"
     (table,) = resources({"data/readings.csv": content})
     assert table.fields == (
         Field("run", "string"),
+        Field("date", "date"),
+        Field("item", "string"),
+        Field("piece", "string"),
+        Field("method", "string"),
         Field("ambient degC", "number", "degC"),
         Field("drop mV", "string", "mV"),
+        Field("air (°C)", "number", "°C"),
     )
+
+
+NAMES = {"run", "item", "piece", "stock", "method", "measure", "pieces", "piece apart", "other item"}
+"""Columns of texts that may look like numbers: ids and letters of pieces."""
+
+
+def test_no_column_of_numbers_is_one_of_texts(files: Mapping[str, bytes]) -> None:
+    for each in package_of(files)["resources"]:
+        table = pd.read_csv(io.BytesIO(files[each["path"]]))
+        for field in each["schema"]["fields"]:
+            column = table[field["name"]]
+            numeric = column.notna().any() and pd.api.types.is_numeric_dtype(column)
+            assert field["type"] != "string" or not numeric or field["name"] in NAMES, field["name"]
