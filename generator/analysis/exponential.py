@@ -30,8 +30,12 @@ class Solution:
 
     def sensitivities(self) -> tuple[Row, ...]:
         """∂parameter/∂value at each reading, (JᵀWJ)⁻¹JᵀW, a row a parameter."""
-        places = list(zip(*self.heavy, strict=True))
-        return tuple(tuple(math.fsum(map(mul, row, place)) for place in places) for row in self.inverse)
+        return tuple(self.sensitivity(parameter) for parameter in range(3))
+
+    def sensitivity(self, parameter: int) -> Row:
+        """The row of one parameter."""
+        row = self.inverse[parameter]
+        return tuple(math.fsum(map(mul, row, place)) for place in zip(*self.heavy, strict=True))
 
 
 def solve(

@@ -145,6 +145,11 @@ class HeatingFit:
         return self.solution.sensitivities()
 
     @property
+    def settled_by_reading(self) -> tuple[float, ...]:
+        """∂θ∞/∂reading, K/K: the second row of these."""
+        return self.solution.sensitivity(1)
+
+    @property
     def tau(self) -> float:
         """Time constant τ, s."""
         return 1 / self.rate

@@ -151,16 +151,18 @@ def outcome_of(pieces: Sequence[PieceAgainst]) -> tuple[ItemOutcome, Side | None
 
 def warmest(ground: Ground, pieces: Sequence[Piece], air: float) -> Warmest | None:
     """The hottest of an item's pieces in air of a temperature; None where no piece has a reading."""
-    held = [
-        (each.number.x, piece.specimen, each.number)
+    # To be carried to other air adds an error and changes no rise: the hottest there is the hottest here.
+    known = [
+        (each.rise.x, piece.specimen, each.rise, each.reduced.ambient)
         for piece in pieces
-        for each in _held(ground, piece, air)
-        if each.number is not None
+        for each in _held(ground, piece, None)
+        if each.rise is not None and each.reduced.ambient is not None
     ]
-    if not held:
+    if not known:
         return None
-    value, specimen, number = max(held, key=lambda each: each[0])
-    return Warmest(specimen, value, half_width(error_of(ground.ledger, number)))
+    _, specimen, rise, ambient = max(known, key=lambda each: each[0])
+    carried = _to_air(ground, rise, ambient, air)
+    return Warmest(specimen, carried.x + air, half_width(error_of(ground.ledger, carried)))
 
 
 def _held(ground: Ground, piece: Piece, air: float | None) -> Iterator[Held]:

@@ -36,7 +36,7 @@ def test_what_linearised_least_squares_say(free: bool) -> None:
     if not free:
         assert found.parameters[0] == 0.0
         assert set(found.inverse[0]) == {0.0}
-        assert set(found.sensitivities()[0]) == {0.0}
+        assert set(found.sensitivity(0)) == {0.0}
 
 
 @pytest.mark.parametrize("free", [True, False])

@@ -74,6 +74,25 @@ def test_risks_of_a_production() -> None:
     assert 2 * producer == pytest.approx(0.0690265, abs=1e-7)
 
 
+@pytest.mark.parametrize(
+    ("accepted", "consumer", "producer"), [(2.0, 0.00801911, 0.0174446), (1.6718287, 0.001, 0.0755)]
+)
+def test_risks_of_a_production_that_is_not_normal(accepted: float, consumer: float, producer: float) -> None:
+    # JCGM 106:2012, 9.5.4, as sandialabs/suncal works it ("Risk - Ball Bearing"): bearings by a gamma law
+    # (4, 4), 4.2 % of them over 2 µm, measured with u = 0.25 µm. Taken up to 2 µm 0.8 % are beyond; up to
+    # 1.67 µm 0.1 %. One of a known value is taken as often as a figure of that error is below the limit.
+    made = stats.gamma(4, scale=1 / 4)
+    assert made.sf(2.0) == pytest.approx(0.0423801, abs=1e-7)
+
+    def taken(true: float) -> float:
+        return probability_kept(true, Parts(u_normal=0.25), Limit(accepted))
+
+    beyond, _ = integrate.quad(lambda true: made.pdf(true) * taken(true), 2.0, 6.0)
+    refused, _ = integrate.quad(lambda true: made.pdf(true) * (1 - taken(true)), 0.0, 2.0)
+    assert beyond == pytest.approx(consumer, abs=1e-8)
+    assert refused == pytest.approx(producer, abs=1e-5)
+
+
 @given(value=st.floats(40, 60), u=st.floats(0.1, 5), dof=st.floats(1, 100), a=st.floats(0.1, 5))
 def test_against_another_library(value: float, u: float, dof: float, a: float) -> None:
     # Reference: scipy's normal law, Student's t, and its integral of the normal law over a rectangle.

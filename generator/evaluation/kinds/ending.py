@@ -117,7 +117,7 @@ def _alive(fit: HeatingFit, rows: Sequence[Uncertain], corrected: Corrected) -> 
     return linear(
         settled,
         [
-            *((drawn * each, row) for each, row in zip(fit.sensitivities[1], rows, strict=True)),
+            *((drawn * each, row) for each, row in zip(fit.settled_by_reading, rows, strict=True)),
             (settled / corrected.figure.x, corrected.figure),
             (-settled / corrected.read.x, corrected.read),
         ],
