@@ -19,7 +19,7 @@ APART = 0.09
 EDGE = 0.05
 """Distance of the first and the last edition from the edges."""
 
-TICKS = 4
+TICKS = 5
 """The most ticks of a strip, which is low."""
 
 

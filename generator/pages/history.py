@@ -92,7 +92,7 @@ def _slots(view: HistoryView, renderer: Renderer) -> dict[str, str]:
         "editions": renderer.fragment("fragments/history.html.jinja", editions=view.editions),
     }
     if view.retests is not None:
-        strips = view.retests.strips
+        strips = view.retests.drawn
         svgs = [
             renderer.fragment(
                 "charts/retests.svg.jinja",

@@ -40,12 +40,12 @@ class RetestRow:
 
 @dataclass(frozen=True)
 class RetestStrip:
-    """An item: the id of its drawing, its name, the figures, the drawing."""
+    """An item: the id of its drawing, its name, its figures, the drawing; None where it has one figure."""
 
     id: str
     name: str
     rows: tuple[RetestRow, ...]
-    still: RetestStill
+    still: RetestStill | None
 
 
 @dataclass(frozen=True)
@@ -59,7 +59,7 @@ class RetestView:
         unit: Their unit.
         unit_us: Their US unit; empty where one serves everyone.
         first, last: Days of the first and the last edition.
-        strips: One an item.
+        items: One an item that has a figure.
     """
 
     id: str
@@ -69,7 +69,12 @@ class RetestView:
     unit_us: str
     first: Day
     last: Day
-    strips: tuple[RetestStrip, ...]
+    items: tuple[RetestStrip, ...]
+
+    @property
+    def drawn(self) -> tuple[RetestStrip, ...]:
+        """The items that an edition told anew."""
+        return tuple(each for each in self.items if each.still is not None)
 
 
 def retest_view(told: Told) -> RetestView | None:
@@ -83,14 +88,16 @@ def retest_view(told: Told) -> RetestView | None:
         points, last = _points(told, item, unit, stock, shown.factor)
         if points:
             strips.append(Strip(item, name.full, look_of(order), points, last))
-    if all(len(each.points) < 2 for each in strips):
+    anew = tuple(each for each in strips if len(each.points) > 1)
+    if not anew:
         return None
     days = {each.number: date.fromisoformat(each.day.iso).toordinal() for each in told.editions}
-    stills = retest_stills(RetestChart(shown.unit, days, tuple(strips)))
+    drawn = retest_stills(RetestChart(shown.unit, days, anew))
+    stills = {each.item: still for each, still in zip(anew, drawn, strict=True)}
     by_number = {each.number: each for each in told.editions}
     views = tuple(
-        RetestStrip(f"retests-{each.item}", each.name, _rows(each, by_number, shown), still)
-        for each, still in zip(strips, stills, strict=True)
+        RetestStrip(f"retests-{each.item}", each.name, _rows(each, by_number, shown), stills.get(each.item))
+        for each in strips
     )
     told_in = views[0].rows[0].plus
     days_of = (told.editions[0].day, told.editions[-1].day)

@@ -161,17 +161,21 @@ def test_the_terminal_tells_the_same_facts(
 def test_the_drawing_has_a_mark_where_a_figure_was_told_anew(bench: Bench) -> None:
     view = retest_view(told(bench, REPORT))
     assert view is not None
-    assert [(strip.name, [row.edition for row in strip.rows]) for strip in view.strips] == [
+    assert [(strip.name, [row.edition for row in strip.rows]) for strip in view.items] == [
         ("Halvenor C2", [1, 2]), ("Quorsby Q2", [1, 2]),
     ]  # fmt: skip
-    assert [row.corrected for row in view.strips[1].rows] == [True, False]
-    assert [mark.filled for mark in view.strips[0].still.marks] == [False, True]
+    assert [row.corrected for row in view.items[1].rows] == [True, False]
+    first, second = (strip.still for strip in view.items)
+    assert first is not None
+    assert second is not None
+    assert [mark.filled for mark in first.marks] == [False, True]
     # One piece is hollow, whatever comes after it.
-    assert [mark.filled for mark in view.strips[1].still.marks] == [False, False]
+    assert [mark.filled for mark in second.marks] == [False, False]
     grey = retest_view(told(bench, "grey-lever"))
     assert grey is not None
-    assert [row.corrected for row in grey.strips[0].rows] == [False, False]
-    assert grey.strips[0].still.corrections == ()
+    assert [row.corrected for row in grey.items[0].rows] == [False, False]
+    assert grey.drawn[0].still is not None
+    assert grey.drawn[0].still.corrections == ()
 
 
 def test_a_report_with_one_edition_has_no_drawing(tmp_path: Path) -> None:
