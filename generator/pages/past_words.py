@@ -10,7 +10,7 @@ from generator.history.figures import Figure, published
 from generator.history.moved import Moved
 from generator.history.past import Past
 from generator.pages.alone import alone
-from generator.pages.format import Plus, day
+from generator.pages.format import Plus, as_printed, day
 from generator.pages.parts import titles_of
 from generator.pages.past_views import ChangeView, EditionView, FigureView, MovedView, PartView, RunView
 from generator.pages.report import disclosure_of, methods_of
@@ -59,7 +59,7 @@ class Words:
             each.number,
             day(each.day),
             each.reason,
-            each.summary,
+            as_printed(each.summary),
             each.authorised,
             each.hash,
             disclosure_of(self.bench, self.report),
