@@ -76,7 +76,7 @@ class Words:
 
     def moved(self, each: Moved, title: str, reason: str) -> MovedView:
         """One figure, old and new."""
-        unit = self.unit(each.now or each.was)
+        unit = self.unit(each.now if each.now is not None and each.now.unit else each.was or each.now)
         return MovedView(
             self.name(each.item),
             title,
