@@ -12,14 +12,17 @@ from generator.analysis.interval import Estimate
 from generator.charts.numerals import plain as without_zeros
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, ReportFinding
 from generator.evaluation.report import evaluate
+from generator.history.frozen import as_published
+from generator.history.past import past
 from generator.pages import alone
 from generator.pages import format as written
 from generator.evaluation.spreads import Ahead
 from generator.pages.conductance import per_kelvin
 from generator.pages.older import older_view
+from generator.pages.past_words import units_of_measures
 from generator.pages.shown import Shown, shown
 from generator.pages.where import STEP
-from generator.records.bench import load
+from generator.records.bench import Bench, load
 from generator.records.quantity import QuantityError, parse_quantity, parse_range
 from tests.site.given import in_both, records, texts, typed
 from tests.site.lines import plain
@@ -72,8 +75,9 @@ class Ground:
 def ground(root: Path) -> Ground:
     """Of the bench in a folder."""
     bench = load(root)
-    found = [evaluate(bench, report) for report in bench.reports.values()]
+    found = list(_findings(bench))
     known = [each for finding in found for measure in finding.measures for each in _known(measure)]
+    known += _gaps(bench)
     written_down = list(records(root))
     given = {plain(text) for each in written_down for text in texts(each)} | set(typed(root))
     said = {plain(written.as_printed(each)) for each in written_down if any(map(str.isdigit, each))}
@@ -83,10 +87,35 @@ def ground(root: Path) -> Ground:
     return Ground(
         frozenset(units),
         tuple(dict.fromkeys(known)),
-        frozenset(given | set(in_both(written.difference(STEP, 0))) | {text for finding in found for text in _chosen(finding)}),
+        frozenset(
+            given
+            | set(in_both(written.difference(STEP, 0)))
+            | {text for finding in found for text in _chosen(finding)}
+        ),
         frozenset(plain(text) for finding in found for text in _as_read(finding)),
         tuple(sorted((each for each in said if " " in each), key=len, reverse=True)),
     )
+
+
+def _findings(bench: Bench) -> Iterator[ReportFinding]:
+    """Of every report as it is, and as each of its editions has it."""
+    for report in bench.reports.values():
+        yield evaluate(bench, report)
+        for edition in report.editions.values():
+            yield evaluate(*as_published(bench, report, edition))
+
+
+def _gaps(bench: Bench) -> Iterator[Known]:
+    """What a retest moved: by the half-widths of both editions joined as of independent errors."""
+    for report in bench.reports.values():
+        units = units_of_measures(report)
+        for each in past(bench, report):
+            for moved in each.change.moved if each.change is not None and each.reason == "retest" else ():
+                if moved.gap is None or moved.was is None or moved.now is None:
+                    continue
+                both = re.compile(rf"\b{moved.was.pieces} and {moved.now.pieces} pieces?\b")
+                told = units[moved.measure, moved.now.unit]
+                yield from _figures(*moved.gap, ((told.factor, told.unit),), both)
 
 
 def units_of(unit: str) -> tuple[str, ...]:
@@ -108,9 +137,16 @@ def _known(measure: MeasureFinding) -> Iterator[Known]:
     for control in measure.controls:
         yield from _of_item(control, measure, re.compile(r"\b(?:[Oo]ne|\d+) runs?\b|\brun by run\b"))
     runs = (run for item in measure.items for piece in item.pieces for run in piece.runs)
-    emfs = [abs(run.electrical.emf) for run in runs if run.electrical is not None and run.electrical.emf is not None]
+    emfs = [
+        abs(run.electrical.emf)
+        for run in runs
+        if run.electrical is not None and run.electrical.emf is not None
+    ]
     if emfs:
-        most, of = written.significant(max(emfs) * 1000), re.compile(r"\bin (?:the one run|(?:all )?\d+ (?:of \d+ )?runs)\b")
+        most, of = (
+            written.significant(max(emfs) * 1000),
+            re.compile(r"\bin (?:the one run|(?:all )?\d+ (?:of \d+ )?runs)\b"),
+        )
         yield Known(most, "", "mV", of, re.compile(r"thermal EMF out \(up to .* as read\)"))
     for old in measure.older:
         pieces = f"{old.result.pieces} pieces?" if old.result.pieces else "how many pieces is not known"
@@ -187,19 +223,31 @@ def _of_the_others(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known
     suits = shown(measure)
     told = sorted(piece.figure.value * suits.factor for piece in item.pieces if piece.figure is not None)
     if len(told) == 1:
-        yield from _told(alone.amount(told[0], suits.unit), re.compile("the other piece"), "how far off it may be is on the card")
+        yield from _told(
+            alone.amount(told[0], suits.unit),
+            re.compile("the other piece"),
+            "how far off it may be is on the card",
+        )
     elif told:
         span = alone.amounts(told[0], told[-1], suits.unit)
         for low, high in ((span.low, span.high), (span.low_us, span.high_us)):
             if high:
                 number, _, unit = plain(high).rpartition(" ")
                 others = re.compile(rf"the other {len(told)}\b")
-                yield Known(f"{low} to {number}", "", unit, others, re.compile("how far off each may be is on the card"))
+                yield Known(
+                    f"{low} to {number}",
+                    "",
+                    unit,
+                    others,
+                    re.compile("how far off each may be is on the card"),
+                )
 
 
 def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Pattern[str]) -> Iterator[Known]:
     letter = rf"(?<!\w){piece.specimen}(?!\w)" if piece.specimen else of.pattern
-    own = re.compile(letter if len(item.pieces) > 1 or not piece.specimen else rf"{letter}|\b(?:one|1) piece\b")
+    own = re.compile(
+        letter if len(item.pieces) > 1 or not piece.specimen else rf"{letter}|\b(?:one|1) piece\b"
+    )
     for estimate in (piece.figure, *(run.figure for run in piece.runs)):
         if estimate is not None:
             yield from _figures(estimate.value, estimate.half_width, unit, own)
