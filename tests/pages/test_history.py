@@ -88,7 +88,10 @@ def test_a_correction_says_where_the_figure_lies_and_has_no_difference(pages: di
 def test_a_retest_says_the_difference_with_its_interval(pages: dict[str, Page]) -> None:
     said = text(of(pages, "grey-lever"), "editions")
     # 19 ± 12.865 and 23.333 ± 18.959 K: √(12.865² + 18.959²) = 22.91, in °F 41.2 (JCGM 100, 5.1.2).
-    assert "a difference of 4 ± 23 °C (8 ± 41 °F) (2 and 3 pieces); runs 2 settled → 3 settled; pieces 2 → 3" in said
+    assert (
+        "a difference of 4 ± 23 °C (8 ± 41 °F) (2 and 3 pieces); runs 2 settled → 3 settled; pieces 2 → 3"
+        in said
+    )
     assert "New runs: Halvenor C2, piece E, 1 April 2026." in said
     assert "that was published" not in said
 
