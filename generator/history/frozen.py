@@ -18,6 +18,8 @@ from generator.records.schema.base import FileRecord
 from generator.records.schema.edition import Edition
 from generator.records.schema.instrument import Instrument
 from generator.records.schema.item import Item
+from generator.records.schema.method import Method
+from generator.records.schema.older import OlderBatch
 from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import Settings
 from generator.records.source import read
@@ -144,7 +146,21 @@ def _content(bench: Bench, report: Report, uses: Uses) -> dict[str, Canonical]:
         "items": {item: canonical(bench.items[item].node) for item in report.record.items},
         "instruments": {each: _without(bench.instruments[each].node, OF_A_METER) for each in meters},
         "bench": {key: each for key, each in keys_of(shown).items() if key not in LEFT_OUT},
+        "older": dict(_older(bench, report)),
     }
+
+
+def _older(bench: Bench, report: Report) -> Iterator[tuple[str, Canonical]]:
+    """Results from before that stand on the report's page, each with its method named."""
+    record, methods = report.record, {run.method for run in report.runs.values()}
+    for name, batch in bench.older.items():
+        found: list[Canonical] = []
+        for row in batch.results:
+            method = row.measured_by(bench.methods)[0]
+            if row.item in record.items and row.measure in record.measures and method in methods:
+                found.append({**keys_of(canonical(row.node)), "method": method})
+        if found:
+            yield name, {"title": batch.title, "method": batch.method, "results": found}
 
 
 def _without(node: nodes.Mapping, covered: tuple[str, ...]) -> Canonical:
@@ -163,15 +179,31 @@ def as_published(bench: Bench, report: Report, edition: Edition) -> tuple[Bench,
         Both as they were, to be evaluated as they are.
     """
     copy = copies(edition, bench.instruments)
+    runs: dict[str, Run] = {run: bench.runs[run] for run in edition.runs}
     was = replace(
         bench,
         settings=copy.settings,
         instruments={**bench.instruments, **copy.instruments},
+        methods=_methods(bench, edition),
         items={**bench.items, **copy.items},
+        older=copy.older,
+        runs=runs,
     )
-    runs: dict[str, Run] = {run: bench.runs[run] for run in edition.runs}
     own = {name: run for name, run in report.own.items() if run.id in runs}
-    return was, replace(report, record=copy.record, runs=runs, own=own)
+    before = {number: each for number, each in report.editions.items() if number < edition.number}
+    then = replace(report, record=copy.record, runs=runs, own=own, editions=before)
+    return replace(was, reports={report.id: then}), then
+
+
+def _methods(bench: Bench, edition: Edition) -> dict[str, dict[int, Method]]:
+    """The versions that an edition rests on; one that came later is not told by it."""
+    found: dict[str, dict[int, Method]] = {}
+    for name in edition.rests_on:
+        if name.startswith("methods/"):
+            _, method, file = name.split("/")
+            version = int(file.removesuffix(".yml"))
+            found.setdefault(method, {})[version] = bench.methods[method][version]
+    return found
 
 
 @dataclass(frozen=True)
@@ -183,12 +215,14 @@ class Copies:
         instruments: Its meters by id, what never changes of each from the meter's own record.
         items: Its items by id.
         record: The report.
+        older: Batches of older results that stand beside its figures, by id.
     """
 
     settings: Settings
     instruments: dict[str, Instrument]
     items: dict[str, Item]
     record: ReportRecord
+    older: dict[str, OlderBatch]
 
 
 def copies(edition: Edition, meters: Mapping[str, Instrument]) -> Copies:
@@ -209,6 +243,7 @@ def copies(edition: Edition, meters: Mapping[str, Instrument]) -> Copies:
         {key: _meter(key, node, meters) for key, node in content["instruments"].items()},
         {key: _read(Item, node, key) for key, node in content["items"].items()},
         _read(ReportRecord, content["report"], edition.report),
+        {key: _read(OlderBatch, node, key) for key, node in content.get("older", {}).items()},
     )
 
 

@@ -1,7 +1,4 @@
-"""Builds and shows a bench's site through MkDocs' Python interface.
-
-Until a bench has editions every report is a draft, and drafts are built: the pages say so themselves.
-"""
+"""Builds and shows a bench's site through MkDocs' Python interface."""
 
 from __future__ import annotations
 
@@ -16,7 +13,7 @@ from generator.host.preview import Preview, settings_of
 __all__ = ["BuildRefused", "build", "serve"]
 
 
-def build(folder: Path, *, strict: bool = False, site_dir: Path | None = None) -> Path:
+def build(folder: Path, *, strict: bool = False, site_dir: Path | None = None, drafts: bool = False) -> Path:
     """Build the site of a bench.
 
     MkDocs' warnings go to standard error; nothing goes to standard output.
@@ -25,6 +22,7 @@ def build(folder: Path, *, strict: bool = False, site_dir: Path | None = None) -
         folder: The bench's folder, which holds mkdocs.yml.
         strict: Take MkDocs' warnings for faults, as `mkdocs build --strict` does.
         site_dir: Where to; mkdocs.yml's own `site_dir` where none is given.
+        drafts: Show drafts, too, whatever mkdocs.yml says.
 
     Returns:
         The folder of the built site.
@@ -34,6 +32,9 @@ def build(folder: Path, *, strict: bool = False, site_dir: Path | None = None) -
     """
     with refusals():
         config = settings_of(folder, strict=strict or None, site_dir=site_dir and str(site_dir.absolute()))
+        ours = config.plugins.get("provebook")
+        if drafts and ours is not None:
+            ours.config["drafts"] = True
         config.plugins.on_startup(command="build", dirty=False)
         try:
             run_build(config)

@@ -10,7 +10,9 @@ class Options(Config):  # type: ignore[misc]  # MkDocs is not followed by the ty
     """The plugin's settings.
 
     Attributes:
+        drafts: Whether drafts are shown, too; `provebook serve` and `build --drafts` show them always.
         plotly_script: Path, from mkdocs.yml, of a smaller plotly.js than that of the Python package.
     """
 
+    drafts = option.Type(bool, default=False)
     plotly_script = option.Optional(option.Type(str))

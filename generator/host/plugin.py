@@ -32,15 +32,20 @@ if TYPE_CHECKING:
 log = get_plugin_logger("provebook")
 
 
-def generated(bench: Path) -> Site:
+def generated(bench: Path, *, drafts: bool) -> Site:
     """Everything made from the records of a bench.
+
+    Args:
+        bench: The folder of mkdocs.yml.
+        drafts: Whether drafts are shown, too.
 
     Raises:
         RecordsRefused: The records hold faults.
     """
-    from generator.pages.make import site_of  # noqa: PLC0415  # heavy: numbers and templates
+    from generator.history.shelf import drafts_too, published  # noqa: PLC0415  # heavy: numbers and templates
+    from generator.pages.make import site_of  # noqa: PLC0415
 
-    return site_of(bench)
+    return site_of(bench, drafts_too if drafts else published)
 
 
 def feed_at(feed: Feed, base: str, bench: Path) -> str:
@@ -58,10 +63,12 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
     _pages: Mapping[str, Made]
     _library: Library
     _policy = chrome.POLICY
+    _serving = False
     _own_menu = True
 
     def on_startup(self, *, command: str, dirty: bool) -> None:  # noqa: ARG002  # MkDocs passes both by name
-        """Learn whether pages are only looked at; MkDocs then writes its reloading script into them."""
+        """Learn whether pages are only looked at: with drafts, and MkDocs' script that reloads them."""
+        self._serving = command == "serve"
         self._policy = chrome.PREVIEW_POLICY if command == "serve" else chrome.POLICY
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
@@ -77,11 +84,13 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         bench = settings.folder(config)
         self._library = self._chosen_library(config)
         try:
-            self._site = generated(bench)
+            self._site = generated(bench, drafts=self.config.drafts or self._serving)
         except RecordsRefused as refused:
             raise PluginError(_told(refused.faults, refused.root, refused.left_out)) from refused
         for doubt in self._site.doubts:
             log.info(message(doubt, bench))
+        if self._site.drafts:
+            log.info(f"drafts left out: {', '.join(self._site.drafts)} (`drafts: true` shows them)")
         self._pages = {page.uri: page for page in self._site.pages}
         config.site_name = self._site.title
         self._own_menu = config.nav is None

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.pages.format import Day
+from generator.history.change import Change, change, state_of
+from generator.pages.format import Day, day
+from generator.records.bench import Bench, Report
 
 MOST = 3
 """So many changes are told one by one."""
@@ -51,3 +54,38 @@ class Changed:
     def more(self) -> int:
         """How many are not."""
         return len(self.moves) - len(self.told)
+
+
+def changed_since(bench: Bench, now: Report, names: Mapping[str, str], main: str) -> Changed | None:
+    """What differs between the edition that the newest video shows and the latest.
+
+    Args:
+        bench: Where the methods are.
+        now: The report with all its editions.
+        names: Names of items by id.
+        main: The measure that answers its question: places are told by it alone.
+
+    Returns:
+        None where there is no such video, or nothing of this kind differs.
+    """
+    videos = now.links.videos if now.links is not None else ()
+    shown = [each for each in videos if each.edition in now.editions]
+    if not shown:
+        return None
+    newest = max(shown, key=lambda each: each.date)
+    last = now.editions[max(now.editions)]
+    then = now.editions[newest.edition or last.number]
+    moves = tuple(_moves(change(bench, state_of(then), state_of(last)), names, main))
+    return Changed(day(newest.date.isoformat()), moves, last.summary or "") if moves else None
+
+
+def _moves(made: Change, names: Mapping[str, str], main: str) -> Iterator[Move]:
+    for each in made.moved:
+        name = names.get(each.item, each.item)
+        if each.was is not None and each.now is not None and each.outcome:
+            yield Move("outcome", name, each.was.outcome, each.now.outcome)
+        elif each.was is not None and each.now is not None and each.measure == main and each.place:
+            yield Move("place", name, "best" if each.was.place == "1" else "")
+    if made.choice is not None:
+        was, chosen = (names.get(each, each) for each in made.choice)
+        yield Move("choice", was, now=chosen)

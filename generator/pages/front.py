@@ -19,7 +19,7 @@ from generator.records.bench import Bench
 
 @dataclass(frozen=True)
 class FrontReport:
-    """A report in the list of the front page."""
+    """A report in the list of the front page; `edition` is 0 of a draft."""
 
     anchor: Markup
     question: str
@@ -27,6 +27,8 @@ class FrontReport:
     items: tuple[str, ...]
     pieces: int
     date: Day | None
+    edition: int
+    withdrawn: bool
 
 
 @dataclass(frozen=True)
@@ -76,4 +78,6 @@ def _listed(each: Reported, here: str) -> FrontReport:
         tuple(card.name for card in view.cards),
         view.disclosure.pieces,
         view.date,
+        view.edition if view.standing.day else 0,
+        view.standing.withdrawn,
     )

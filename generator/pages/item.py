@@ -16,7 +16,7 @@ from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.format import Both, Day, as_printed, day, money, part_day, quantity
 from generator.pages.older import OlderView, older_view
 from generator.pages.report import Contact, contact
-from generator.pages.results import Reported, Result, results_of, stated_by
+from generator.pages.results import Reported, ReportLink, Result, report_link, results_of, stated_by
 from generator.pages.stocks import stock_name
 from generator.records.bench import Bench
 from generator.records.schema.item import Item, Rating
@@ -90,6 +90,7 @@ class ItemView:
         cautions: Of the methods that it was tested by; None where it was not tested.
         found: Its main results, newest report first.
         results: All its results in the same order.
+        withdrawn: Reports of it that were withdrawn; their figures stand nowhere here.
         older: Its results from before, the newest first.
         stocks: Its stocks, oldest first; empty where it has one only.
         names: Other names of it.
@@ -111,6 +112,7 @@ class ItemView:
     cautions: Cautions | None
     found: tuple[Result, ...]
     results: tuple[Result, ...]
+    withdrawn: tuple[ReportLink, ...]
     older: tuple[OlderView, ...]
     stocks: tuple[StockRow, ...]
     names: tuple[OtherNameRow, ...]
@@ -127,6 +129,9 @@ class ItemView:
 def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
     """From an item's record and every report to what its page is given."""
     here, item, settings = addresses.item(key), bench.items[key], bench.settings
+    own = [each for each in reported if key in each.report.record.items]
+    gone = tuple(report_link(each, key, here) for each in own if each.view.standing.withdrawn)
+    reported = [each for each in reported if not each.view.standing.withdrawn]
     results = results_of(bench, key, reported, here)
     methods = methods_on(bench, reported, [key])
     tested = tested_pieces(reported, key)
@@ -140,6 +145,7 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
         cautions=cautions(methods) if methods else None,
         found=tuple(each for each in results if each.main),
         results=results,
+        withdrawn=gone,
         older=tuple(_older(bench, key)),
         stocks=tuple(_stocks(item, tested)),
         names=tuple(

@@ -9,6 +9,7 @@ from generator.evaluation.findings import ReportFinding
 from generator.history.parcel.archive import packed
 from generator.history.parcel.contents import FOLDER, Contents, contents
 from generator.history.parcel.sums import SUMS, sums
+from generator.history.shelf import Told
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.data_package import NAME, Package, data_package, resources
@@ -90,13 +91,10 @@ def parcel(
     return Download(addresses.parcel(report.id, edition.number), packed({**files, SUMS: sums(files)}))
 
 
-def parcels(
-    was: tuple[Bench, Report], number: int, finding: ReportFinding, renderer: Renderer, site: str
-) -> Iterator[Download]:
-    """The parcel of an edition by its number; none of a draft. Arguments as of `parcel`."""
-    editions = was[1].editions
-    if number in editions:
-        yield parcel(was, editions[number], finding, renderer, site)
+def parcels(told: Told, finding: ReportFinding, renderer: Renderer, site: str) -> Iterator[Download]:
+    """The parcel of an edition; none of a draft. Arguments as of `parcel`."""
+    if told.edition is not None:
+        yield parcel((told.bench, told.report), told.edition, finding, renderer, site)
 
 
 def data_name(table: str) -> str:

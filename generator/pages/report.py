@@ -13,7 +13,6 @@ from generator.pages import addresses
 from generator.pages.answer import Answer, tallied_answers
 from generator.pages.cards import Card, OpinionView, card, opinion_view
 from generator.pages.cautions import Cautions, cautions
-from generator.pages.changed import Changed
 from generator.pages.disclosure import Disclosure, disclosure
 from generator.pages.fit import FitView, fit_view
 from generator.pages.format import Day, day
@@ -23,6 +22,7 @@ from generator.pages.names import names_of
 from generator.pages.older import older_by_item
 from generator.pages.parts import Part, drawings_of, edition_of, parts_of, titles_of
 from generator.pages.priced import PricesView, prices_view
+from generator.pages.standing import Standing
 from generator.pages.sure import Errors, errors_in
 from generator.pages.tallied import Names, TallyView, tally_views, told_of
 from generator.records.bench import Bench, Report
@@ -67,7 +67,7 @@ class ReportView:
     """Everything that `pages/report.md.jinja` is given, and its fragments; the parts stand in its order."""
 
     id: str
-    edition: int
+    standing: Standing
     canonical: Markup
     reviewer: str
     demonstration: bool
@@ -93,8 +93,12 @@ class ReportView:
     heats: bool
     names: Mapping[str, str]
     tallied: tuple[TallyView, ...] = ()
-    changed: Changed | None = None
     prices: PricesView | None = None
+
+    @property
+    def edition(self) -> int:
+        """Its edition's number; of a draft the one it will have."""
+        return self.standing.number
 
     @property
     def tables(self) -> Mapping[str, Markup]:
@@ -150,8 +154,11 @@ class ReportView:
         return tuple(part for part in self.parts if part.table and part is not self.main)
 
 
-def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
-    """Gather what the page of a report says."""
+def report_view(
+    bench: Bench, report: Report, finding: ReportFinding, edition: Standing | None = None
+) -> ReportView:
+    """Gather what the page of a report says, as an edition has it or as the draft of the next."""
+    at = edition or Standing(edition_of(report))
     record, methods, measures = report.record, methods_of(bench, report), finding.measures
     items = {key: bench.items[key] for key in record.items}
     names = names_of(items, tuple(dict.fromkeys(run.control for run in report.runs.values() if run.control)))
@@ -162,12 +169,12 @@ def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportV
     days = tuple(day(each) for each in finding.dates)
     return ReportView(
         id=report.id,
-        edition=edition_of(report),
+        standing=at,
         canonical=addresses.anchor(addresses.report(report.id)),
         reviewer=bench.settings.reviewer,
         demonstration=bench.settings.demonstration,
         question=record.question,
-        date=days[-1] if days else None,
+        date=at.day or (days[-1] if days else None),
         days=days if len(days) <= FEW_DAYS else (days[0], days[-1]),
         more_days=len(days) - 2 if len(days) > FEW_DAYS else 0,
         disclosure=disclosure_of(bench, report),

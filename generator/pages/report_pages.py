@@ -10,9 +10,11 @@ from functools import partial
 from markupsafe import Markup
 
 from generator.evaluation.findings import ReportFinding
+from generator.history.shelf import Shelf, Told
 from generator.pages import addresses
 from generator.pages.answer import Answer, short_enough
 from generator.pages.chart import ChartView
+from generator.pages.edition_slots import cited_as, edition_slots
 from generator.pages.files import data_files
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
@@ -20,7 +22,7 @@ from generator.pages.priced import PricesView
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
 from generator.pages.site import Download, Page
-from generator.records.bench import Bench, Report
+from generator.records.bench import Report
 
 DIGITS = 8
 """So many of its SHA-256 stand behind the address of a chart's data: no browser draws an older one."""
@@ -35,25 +37,58 @@ class Named:
 
 
 def report_pages(
-    bench: Bench, report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
+    shelf: Shelf, told: Told, view: ReportView, finding: ReportFinding, renderer: Renderer
 ) -> Iterator[Page]:
-    """The page of a report, and the same as the edition that it will be."""
+    """The page of an edition or a draft; of the last one at the report's own address, too."""
+    if view.standing.withdrawn:
+        yield from _withdrawn(shelf, told, view, finding, renderer)
+        return
     answer = short_enough(view.answers, partial(words_of, renderer))
     markdown = renderer.markdown("pages/report.md.jinja", report=view, answer=answer)
     shared = _shared_slots(view, renderer)
-    for here in (addresses.report(view.id), addresses.edition(view.id, view.edition)):
+    last = shelf.reports[view.id][-1] is told
+    latest = (addresses.report(view.id),) if last else ()
+    for here in (*latest, addresses.edition(view.id, view.edition)):
         yield Page(
             addresses.source(here),
             markdown,
             shared
-            | _own_slots(bench, report, view, finding, here, renderer=renderer)
+            | _own_slots(shelf, told, view, finding, here, renderer=renderer)
+            | edition_slots(shelf, told, view, finding, here=here, renderer=renderer)
             | _charts(view, here, renderer)
             | _ways(view, finding, here, renderer),
             updated=view.date.iso if view.date else "",
-            record=report.record.place_of().file,
+            record=told.report.record.place_of().file,
             listed=here == addresses.report(view.id),
         )
     yield from how_pages(view, finding, renderer)
+
+
+def _withdrawn(
+    shelf: Shelf, told: Told, view: ReportView, finding: ReportFinding, renderer: Renderer
+) -> Iterator[Page]:
+    """The page of an edition that takes its report back: why, and no figure."""
+    markdown = renderer.markdown("pages/withdrawn.md.jinja", report=view)
+    caution = renderer.fragment(
+        "fragments/caution.html.jinja", cautions=view.cautions, anchor=addresses.anchor("cautions")
+    )
+    last = shelf.reports[view.id][-1] is told
+    for here in (*((addresses.report(view.id),) if last else ()), addresses.edition(view.id, view.edition)):
+        slots = edition_slots(shelf, told, view, finding, here=here, renderer=renderer)
+        address = addresses.edition(view.id, view.edition)
+        cite = renderer.fragment(
+            "fragments/cite.html.jinja",
+            cited=cited_as(shelf, view),
+            edition=VersionLink(view.edition, f"/{address}", addresses.link(here, address)),
+        )
+        yield Page(
+            addresses.source(here),
+            markdown,
+            {"notice": slots["notice"], "editions": slots["editions"], "caution": caution, "cite": cite},
+            updated=view.date.iso if view.date else "",
+            record=told.report.record.place_of().file,
+            listed=here == addresses.report(view.id),
+        )
 
 
 def words_of(renderer: Renderer, answer: Answer) -> int:
@@ -65,6 +100,8 @@ def report_files(
     report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
 ) -> Iterator[Download]:
     """The files beside a report's pages: those to take away, and what its live charts are drawn from."""
+    if view.standing.withdrawn:
+        return
     for each in data_files(report, finding):
         yield Download(addresses.data(view.id, view.edition, each.name), each.content())
     for part in view.parts:
@@ -162,9 +199,10 @@ def _live(chart: ChartView, renderer: Renderer) -> str:
 
 
 def _own_slots(
-    bench: Bench, report: Report, view: ReportView, finding: ReportFinding, here: str, *, renderer: Renderer
+    shelf: Shelf, told: Told, view: ReportView, finding: ReportFinding, here: str, *, renderer: Renderer
 ) -> dict[str, str]:
     """Fragments whose links depend on where the page stands."""
+    bench, report = told.bench, told.report
     methods = [
         VersionLink(each.version, each.title, addresses.link(here, addresses.version(each.id, each.version)))
         for each in methods_of(bench, report)
@@ -175,7 +213,7 @@ def _own_slots(
     ]
     address = addresses.edition(view.id, view.edition)
     edition = VersionLink(view.edition, f"/{address}", addresses.link(here, address))
-    whole = addresses.parcel(view.id, view.edition) if view.edition in report.editions else ""
+    whole = addresses.parcel(view.id, view.edition) if told.edition is not None else ""
     parcel = Named(whole.rpartition("/")[2], addresses.link(here, whole)) if whole else None
     return {
         "facts": renderer.fragment("fragments/facts.html.jinja", facts=view, methods=methods),
@@ -186,5 +224,7 @@ def _own_slots(
             conditions=view.conditions,
             fit=view.fit,
         ),
-        "take": renderer.fragment("fragments/take.html.jinja", files=files, edition=edition, parcel=parcel),
+        "take": renderer.fragment(
+            "fragments/take.html.jinja", files=files, edition=edition, cited=cited_as(shelf, view), parcel=parcel
+        ),
     }

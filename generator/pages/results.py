@@ -46,13 +46,15 @@ class ReportLink:
 
     Attributes:
         question: Its question.
-        edition: The edition that its address shows; what no edition has published is a draft of it.
-        day: Of its newest run; None without one.
+        edition: The edition that its address shows.
+        draft: Whether that is a draft.
+        day: Of its publishing; of a draft, of its newest run; None without one.
         link: To the item's part of it.
     """
 
     question: str
     edition: int
+    draft: bool
     day: Day | None
     link: Markup
 
@@ -182,8 +184,9 @@ def result_of(bench: Bench, reported: Reported, measure: str, key: str, here: st
 def report_link(reported: Reported, key: str, here: str) -> ReportLink:
     """A link to an item's part of a report."""
     view = reported.view
-    link = addresses.link(here, addresses.report(view.id), f"item-{key}")
-    return ReportLink(view.question, view.edition, view.date, link)
+    anchor = "" if view.standing.withdrawn else f"item-{key}"
+    link = addresses.link(here, addresses.report(view.id), anchor)
+    return ReportLink(view.question, view.edition, view.standing.day is None, view.date, link)
 
 
 def _stating(bench: Bench, reported: Reported, measure: str) -> Method:

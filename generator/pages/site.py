@@ -60,6 +60,7 @@ class Site:
         newest: ISO date of the newest record, for hand-written pages in the site map.
         doubts: What may stay in the records, but that a careful person would look at.
         feed: What the feed of changes tells, of addresses under the site; None where nothing was published.
+        drafts: Ids of reports of which something is not published and not shown.
     """
 
     title: str
@@ -70,3 +71,4 @@ class Site:
     newest: str = ""
     doubts: tuple[Fault, ...] = ()
     feed: Feed | None = None
+    drafts: tuple[str, ...] = ()

@@ -49,7 +49,7 @@ def contents(bench: Bench, report: Report, edition: Edition) -> Contents:
 
     Args:
         bench: The records as published in it.
-        report: The report as published in it, with its editions.
+        report: The report as published in it, with the editions before it.
         edition: The edition.
 
     Raises:
@@ -60,7 +60,7 @@ def contents(bench: Bench, report: Report, edition: Edition) -> Contents:
     uses = uses_of(report)
     files = {
         f"{FOLDER}/{report.id}/editions/{number}.yml": _bytes(each.place_of().file)
-        for number, each in report.editions.items()
+        for number, each in {**report.editions, edition.number: edition}.items()
         if number <= edition.number
     }
     left_out: dict[str, str] = {}
