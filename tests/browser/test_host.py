@@ -30,7 +30,7 @@ PALETTE = "form[data-md-component=palette]"
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Path]:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(plugin, "generated", lambda _: samples.site(3))
+        patch.setattr(plugin, "generated", lambda *_, **__: samples.site(3))
         folder = samples.bench(tmp_path_factory.mktemp("browser") / "bench")
         # The page for missing addresses links from the root that site_url names.
         text = samples.MKDOCS.replace("slipway-bench.example/", "slipway-bench.example/bench/")
@@ -151,7 +151,7 @@ def test_text_that_looks_like_markup_is_text_in_the_results(
 ) -> None:
     nasty = "Aluminium <img src=x onerror=alert(1)> & <b>bold</b>"
     front = samples.page("index.md", nasty, "Nothing but words.\n", template="front.html")
-    monkeypatch.setattr(plugin, "generated", lambda _: Site("A <b>", (front,)))
+    monkeypatch.setattr(plugin, "generated", lambda *_, **__: Site("A <b>", (front,)))
     visit = open_page(serve_folder(build(samples.bench(tmp_path / "bench"))), width=1280)
     search_for(visit.page, "aluminium")
     visit.page.wait_for_selector(".md-search-result__item")

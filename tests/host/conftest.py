@@ -19,7 +19,7 @@ def make(monkeypatch: pytest.MonkeyPatch) -> Make:
     """Sets what the records of any bench give: `make(site)`."""
 
     def set_(site: Site) -> None:
-        monkeypatch.setattr(plugin, "generated", lambda _: site)
+        monkeypatch.setattr(plugin, "generated", lambda *_, **__: site)
 
     set_(samples.site())
     return set_

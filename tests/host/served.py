@@ -39,7 +39,7 @@ class Served:
         self.preview = Preview(bench, f"127.0.0.1:{free_port()}", self.said.append)
         self.thread = threading.Thread(target=self.preview.run, daemon=True)
 
-    def read(self, bench: Path) -> Site:
+    def read(self, bench: Path, **_: object) -> Site:
         """Stands for the records: the one record's text is on the front page, `broken` is a fault."""
         self.builds += 1
         text = (bench / "reports" / "bench.yml").read_text(encoding="utf-8").strip()

@@ -47,7 +47,7 @@ def test_missing_and_broken_settings_are_told(tmp_path: Path) -> None:
 
 
 def test_a_fault_of_the_code_keeps_its_traceback(bench: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def fail(_: Path) -> Site:
+    def fail(_: Path, **__: object) -> Site:
         raise ZeroDivisionError("of ours")
 
     monkeypatch.setattr(plugin, "generated", fail)

@@ -173,7 +173,7 @@ def test_faults_in_records_are_told_whole_and_the_site_from_before_stays(
         Fault(Place(record), "", "no reviewer"),
     ]
 
-    def refuse(_: Path) -> Site:
+    def refuse(_: Path, **__: object) -> Site:
         raise RecordsRefused(faults, bench)
 
     monkeypatch.setattr(plugin, "generated", refuse)

@@ -18,10 +18,10 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.spreads import Spread
 from generator.evaluation.values import Reading
-from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import Bench, Report, load
 from generator.records.schema.item import OtherName, Stock
+from tests.pages.sites import made
 
 ROOT = Path(__file__).parents[2]
 

@@ -8,10 +8,10 @@ from pathlib import Path
 
 from generator.evaluation.report import evaluate
 from generator.pages.downloads import readings
-from generator.pages.make import made
 from generator.records.bench import load
 from tests.pages import shelf
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 
 def test_versions_and_part_numbers_on_a_page_and_readings_in_a_file(tmp_path: Path) -> None:

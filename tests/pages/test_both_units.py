@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.make import site_of
 from generator.pages.site import Page, Site
 from tests.evaluation.small import METHOD, Small, table
 from tests.pages.rendered import parsed
+from tests.pages.sites import site_of
 
 LIMIT = "limits:\n  - {kind: rise, value: 50 K, point: body, standing: reviewer's own, source: my own}\n"
 

@@ -10,7 +10,6 @@ import pytest
 
 from generator.evaluation.report import evaluate
 from generator.pages.compare import Cell, CompareView, compare_view
-from generator.pages.make import made
 from generator.pages.report import report_view
 from generator.pages.results import Reported
 from generator.pages.site import Page
@@ -18,6 +17,7 @@ from generator.records.bench import Bench, load
 from tests.pages import shelf
 from tests.pages.factory import demo, demo_site
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 URI = "compare/index.md"
 

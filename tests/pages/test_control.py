@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from generator.pages.make import made
 from generator.pages.site import Page
 from generator.records.bench import load
 from tests.evaluation.small import Small, table
 from tests.evaluation.test_control import RISES
 from tests.pages.factory import demo_site
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import made
 
 
 def page(tmp_path: Path, *rises: float) -> Page:

@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 
 from generator.pages.disclosure import Source, disclosure
-from generator.pages.make import made
 from generator.pages.render import Renderer
 from generator.records.bench import load
 from tests.pages import shelf
 from tests.pages.factory import ROOT, demo
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 
 def items(*got: tuple[str, str | None]) -> Any:

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.make import site_of
 from generator.records.bench import load
 from tests.evaluation.drops import Drops
 from tests.pages.rendered import parsed
+from tests.pages.sites import site_of
 
 LIMIT = "limits:\n  - {kind: %s, measure: %s, value: %s, standing: %s, source: %s}\n"
 QUOTED = '"as quoted by makers, the standard not seen"'

@@ -18,11 +18,11 @@ from generator.evaluation.report import evaluate
 from generator.history.figures import figures_of
 from generator.history.moved import drifts
 from generator.pages.explain import explained_count
-from generator.pages.make import made
 from generator.pages.site import Page, Site
 from generator.records.bench import Bench, load
 from tests.evaluation.lids import Lids
 from tests.pages.rendered import Parsed
+from tests.pages.sites import made
 
 MEASURE = "  - {id: lasted, kind: endurance, cycles: openings, failure: the lid no longer holds}\ncannot-show"
 

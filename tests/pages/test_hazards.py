@@ -8,11 +8,11 @@ from typing import get_args
 import pytest
 
 from generator.pages.locate import templates
-from generator.pages.make import made
 from generator.records.bench import load
 from generator.records.schema.method import Hazard
 from tests.pages import shelf
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import made
 
 METHOD = "methods/connector-heating/1.yml"
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import pytest
 
 from generator.evaluation.report import evaluate
-from generator.pages.make import made
 from generator.pages.site import Page
 from generator.records.bench import Bench, load
 from tests.pages import shelf
 from tests.pages.rendered import Parsed, parsed, split
+from tests.pages.sites import made
 
 STOCKED = "i/halvenor-c2/index.md"
 SHELVED = "i/abbotry-z9/index.md"

@@ -16,12 +16,12 @@ from pathlib import Path
 import pytest
 
 from generator.fault import RecordsRefused
-from generator.pages.make import made, site_of
 from generator.pages.site import Page, Site
 from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import Small, table
 from tests.pages.factory import ROOT, demo, demo_site
 from tests.pages.rendered import Parsed, html_of, parsed, split
+from tests.pages.sites import made, site_of
 
 REPORT = "r/fuse-holders-30a/index.md"
 EDITION = "r/fuse-holders-30a/1/index.md"
@@ -459,7 +459,7 @@ def test_no_hash_s_seed_changes_a_byte(seed: str) -> None:
     script = (
         "import hashlib, sys\n"
         "from pathlib import Path\n"
-        "from generator.pages.make import site_of\n"
+        "from tests.pages.sites import site_of\n"
         "print(hashlib.sha256(repr(site_of(Path(sys.argv[1]))).encode()).hexdigest())\n"
     )
     environment = dict(os.environ, PYTHONHASHSEED=seed, PYTHONPATH=str(ROOT))

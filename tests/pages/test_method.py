@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from generator.pages.format import Both
-from generator.pages.make import made
 from generator.pages.method import method_view, version_view
 from tests.pages.factory import demo
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 NB = "\N{NO-BREAK SPACE}"
 METHODS = demo().methods["closed-box-heating"]

@@ -9,11 +9,11 @@ import re
 
 import pytest
 
-from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import load
 from tests.evaluation.small import Small, table
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import made
 
 BOTH = r"50\.0\d* ± [\d.]+ °C \(90\.0\d* ± [\d.]+ °F\)"
 SIDE = r"50\.0\d* ± [\d.]+ 90\.0\d* ± [\d.]+"

@@ -9,10 +9,10 @@ import pytest
 
 from generator.evaluation.findings import MeasureFinding
 from generator.evaluation.report import evaluate
-from generator.pages.make import site_of
 from generator.records.bench import load
 from tests.evaluation.small import METHOD, Small, table
 from tests.pages.rendered import parsed
+from tests.pages.sites import site_of
 
 DECLARED = ", spread: {value: 0.4 K, origin: ten pieces of 2025, freedom: 9}"
 CAVEAT = "The ± is for the meter; another piece may differ by more, and we don’t know by how much."

@@ -10,11 +10,11 @@ import pytest
 
 from generator.evaluation.as_data import report_as_data
 from generator.evaluation.report import evaluate
-from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import Bench, load
 from tests.pages import shelf
 from tests.pages.rendered import Parsed, html_of, parsed
+from tests.pages.sites import made
 
 ITEM, REPORT, WHY = "Feelssolidinthehand", "Thisonelastsyouwillsee", "Becauseitpleasesme"
 """Three opinions, each a word that nothing else holds: of an item, of the whole report, for the choice."""

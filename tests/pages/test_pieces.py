@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 
 from generator.evaluation.report import evaluate
-from generator.pages.make import made
 from generator.pages.site import Page
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import Small, table
 from tests.evaluation.test_scatter import STILL
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 REPORT = "r/r/index.md"
 

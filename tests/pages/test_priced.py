@@ -8,13 +8,13 @@ import io
 from datetime import date
 from typing import Any
 
-from generator.pages.make import made
 from generator.pages.site import Site
 from generator.records.bench import Bench
 from generator.records.money import parse_money
 from generator.records.schema.report import Rate, SetOfPieces
 from tests.pages.factory import demo, demo_site
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import made
 
 REPORT = "r/fuse-holders-30a/index.md"
 NB = "\N{NO-BREAK SPACE}"

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.make import made
 from generator.pages.site import Page, Site
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
 from tests.pages.rendered import Parsed
+from tests.pages.sites import made
 
 LIMIT = "limits:\n  - {kind: %s, measure: pull, value: %s, standing: %s, source: the box}\n"
 VALUES = {"within": "240 N", "beyond": "160 N", "undecided": "201 N"}

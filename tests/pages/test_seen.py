@@ -12,11 +12,11 @@ from generator.evaluation.infrared import SEEN_BADLY
 from generator.evaluation.report import evaluate
 from generator.pages import downloads
 from generator.pages.explain import explained
-from generator.pages.make import site_of
 from generator.records.bench import Bench, load
 from tests.evaluation.seen import by_camera, shown, told
 from tests.evaluation.small import Small, table
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import site_of
 from tests.simulator.meters import Optics
 
 BADLY: dict[str, tuple[dict[str, str | None], str]] = {

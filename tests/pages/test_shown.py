@@ -11,13 +11,13 @@ import pytest
 
 from generator.evaluation.instruments import UNITS
 from generator.pages.format import Both, Plus
-from generator.pages.make import made
 from generator.pages.shown import STEPS, Shown, shown
 from generator.records.bench import load
 from generator.records.units import UNITS as KNOWN
 from tests.evaluation.small import REPORT, Small
 from tests.pages.factory import HOLDERS, estimate, item, measure, run
 from tests.pages.rendered import Parsed, parsed
+from tests.pages.sites import made
 
 
 def of(unit: str, *values: float) -> Shown:

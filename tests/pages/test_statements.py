@@ -21,7 +21,6 @@ from generator.evaluation.statements import (
 )
 from generator.pages.fit import FitView
 from generator.pages.format import temperature_plus
-from generator.pages.make import made
 from generator.pages.names import names_of
 from generator.pages.render import Renderer
 from generator.pages.report import report_view
@@ -30,6 +29,7 @@ from generator.records.bench import Bench, load
 from generator.records.schema.report import Limit
 from tests.pages.factory import HOLDERS, demo, item, measure, run
 from tests.pages.rendered import Parsed
+from tests.pages.sites import made
 
 ROOT = Path(__file__).parents[2]
 WORDS = (ROOT / "site_templates" / "words" / "statements.jinja").read_text(encoding="utf-8")

@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 
 from generator.evaluation.report import evaluate
-from generator.pages.make import made
 from generator.pages.render import Renderer
 from generator.pages.report import ReportView, report_view
 from generator.records.bench import load
 from tests.evaluation.lids import Lids
 from tests.pages.factory import ROOT
 from tests.pages.rendered import Parsed
+from tests.pages.sites import made
 
 
 @pytest.fixture

@@ -11,7 +11,6 @@ from statsmodels.stats.proportion import proportion_confint
 
 from generator.evaluation.report import evaluate
 from generator.pages.explain import explained_count
-from generator.pages.make import made
 from generator.pages.render import Renderer
 from generator.pages.report import ReportView, report_view
 from generator.pages.site import Page, Site
@@ -19,6 +18,7 @@ from generator.records.bench import Bench, load
 from tests.evaluation.lids import Lids
 from tests.pages.factory import ROOT
 from tests.pages.rendered import Parsed
+from tests.pages.sites import made
 
 
 @pytest.fixture

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.make import made
 from generator.pages.site import Page
 from generator.records.bench import load
 from tests.pages import shelf
 from tests.pages.factory import ROOT, demo_site
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 BARRED = re.compile(
     r"\b(pass|passes|passed|fail|fails|failed|failing|safe|safer|safely|unsafe|approved|certified|proven|compliant|"
