@@ -20,7 +20,7 @@ from generator.pages.other_pages import compare_page, item_pages, word_pages
 from generator.pages.parcel import parcels
 from generator.pages.past import told_editions
 from generator.pages.render import Renderer
-from generator.pages.report import report_view
+from generator.pages.report import edition_view
 from generator.pages.report_pages import report_files, report_pages
 from generator.pages.results import Reported
 from generator.pages.site import Download, Page, Site
@@ -58,7 +58,7 @@ def made(shelf: Shelf) -> Site:
     for _, several in sorted(shelf.reports.items()):
         for told in several:
             finding = evaluate(told.bench, told.report)
-            view = report_view(told.bench, told.report, finding, standing(told))
+            view = edition_view(told.bench, told.report, finding, standing(told))
             pages += report_pages(shelf, told, view, finding, renderer)
             files += report_files(told.report, view, finding, renderer)
             files += parcels(told, finding, renderer, bench.settings.site_address or "")
@@ -72,7 +72,7 @@ def made(shelf: Shelf) -> Site:
     pages.append(compare_page(bench, standing_ones, renderer, newest))
     editions = told_editions(shelf.records)
     pages.append(changes_page(bench, editions, renderer))
-    pages += history_pages(bench, editions, reported, renderer)
+    pages += history_pages(shelf.records, editions, reported, renderer)
     pages.append(front_page(bench, reported, editions, renderer, newest))
     return Site(
         bench.settings.reviewer,

@@ -154,11 +154,13 @@ class ReportView:
         return tuple(part for part in self.parts if part.table and part is not self.main)
 
 
-def report_view(
-    bench: Bench, report: Report, finding: ReportFinding, edition: Standing | None = None
-) -> ReportView:
-    """Gather what the page of a report says, as an edition has it or as the draft of the next."""
-    at = edition or Standing(edition_of(report))
+def report_view(bench: Bench, report: Report, finding: ReportFinding) -> ReportView:
+    """Gather what the page of a report says, as the draft of its next edition."""
+    return edition_view(bench, report, finding, Standing(edition_of(report)))
+
+
+def edition_view(bench: Bench, report: Report, finding: ReportFinding, at: Standing) -> ReportView:
+    """Gather what the page of an edition or of a draft says."""
     record, methods, measures = report.record, methods_of(bench, report), finding.measures
     items = {key: bench.items[key] for key in record.items}
     names = names_of(items, tuple(dict.fromkeys(run.control for run in report.runs.values() if run.control)))
@@ -167,6 +169,7 @@ def report_view(
     parts = parts_of(report, measures, names, cards, methods)
     full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
+    shown = days if len(days) <= FEW_DAYS else (days[0], days[-1])
     return ReportView(
         id=report.id,
         standing=at,
@@ -175,8 +178,8 @@ def report_view(
         demonstration=bench.settings.demonstration,
         question=record.question,
         date=at.day or (days[-1] if days else None),
-        days=days if len(days) <= FEW_DAYS else (days[0], days[-1]),
-        more_days=len(days) - 2 if len(days) > FEW_DAYS else 0,
+        days=shown,
+        more_days=len(days) - len(shown),
         disclosure=disclosure_of(bench, report),
         cautions=cautions(methods),
         choice=_choice(record, items),

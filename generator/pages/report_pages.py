@@ -225,6 +225,10 @@ def _own_slots(
             fit=view.fit,
         ),
         "take": renderer.fragment(
-            "fragments/take.html.jinja", files=files, edition=edition, cited=cited_as(shelf, view), parcel=parcel
+            "fragments/take.html.jinja",
+            files=files,
+            edition=edition,
+            cited=cited_as(shelf, view),
+            parcel=parcel,
         ),
     }

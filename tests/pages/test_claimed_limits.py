@@ -15,11 +15,11 @@ from generator.evaluation.as_data import report_as_data
 from generator.evaluation.report import evaluate
 from generator.history.figures import figures_of
 from generator.pages.explain import explained
-from generator.pages.make import made
 from generator.records.bench import load
 from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import BENCH
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 from tests.site.every_column import faults
 
 COMPARED = BENCH + "comparison:\n  version: 1\n  columns:\n    - {method: pull-out, measure: pull}\n"

@@ -12,10 +12,10 @@ import pytest
 from generator.evaluation.as_data import report_as_data
 from generator.evaluation.report import evaluate
 from generator.pages.explain import explained
-from generator.pages.make import site_of
 from generator.records.bench import load
 from tests.evaluation.test_electrical import heated
 from tests.pages.rendered import parsed
+from tests.pages.sites import site_of
 from tests.site.every_column import faults
 
 

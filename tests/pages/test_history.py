@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from generator.pages.history import history_pages
-from generator.pages.make import made
 from generator.pages.past import Told, told_editions
 from generator.pages.render import Renderer
 from generator.pages.retests import retest_view
@@ -16,6 +15,7 @@ from generator.pages.site import Page
 from generator.records.bench import Bench, load
 from tests.history.benches import REPORT, amended, edited, run
 from tests.pages.rendered import Parsed, html_of, parsed
+from tests.pages.sites import made
 
 WORDS = (
     "place 1 → none",

@@ -57,7 +57,9 @@ def test_a_hostile_text_stands_where_a_plain_one_would_and_makes_no_element(
         # Drawings apart: there a long name is cut. In an answer names that are too long give way to counts.
         assert found.prose.count(told(text)) == expected.prose.count(PLAIN), uri
         # These alone hold nothing of records that no edition has published.
-        assert (expected.prose.count(PLAIN) > 0) == (uri not in {"glossary/index.md", "changes/index.md"}), uri
+        assert (expected.prose.count(PLAIN) > 0) == (uri not in {"glossary/index.md", "changes/index.md"}), (
+            uri
+        )
 
 
 @pytest.mark.parametrize("text", ["`x` **y** {: #z }", "<b>x</b> [y](z)"])

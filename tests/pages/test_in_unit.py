@@ -11,11 +11,11 @@ import pytest
 from generator.evaluation.report import evaluate
 from generator.pages.explain import explained
 from generator.pages.in_unit import electric, in_unit
-from generator.pages.make import site_of
 from generator.pages.shown import shown
 from generator.records.bench import load
 from tests.evaluation.drops import Drops
 from tests.pages.rendered import parsed
+from tests.pages.sites import site_of
 
 LEADS = "{length: 100 mm, within: 3 mm, per-metre: 4.7 mohm/m, per-metre-within: 0.1 mohm/m}"
 SI = re.compile(r"\d\s(?:V|Ω|Ω/m)\b(?!·)")

@@ -10,8 +10,8 @@ import pytest
 
 from generator.evaluation.report import evaluate
 from generator.history.frozen import as_published
+from generator.history.shelf import Told
 from generator.pages import addresses
-from generator.pages.make import site_of
 from generator.pages.method import VersionLink
 from generator.pages.parcel import parcels
 from generator.pages.parcel_tables import Cell, otherwise
@@ -20,6 +20,7 @@ from generator.pages.report_pages import Named
 from generator.records.bench import load
 from tests.history.benches import REPORT, edited, example, published
 from tests.history.parcel.parcels import files_of
+from tests.pages.sites import site_of
 
 
 @pytest.fixture(scope="module")
@@ -115,10 +116,10 @@ def test_a_published_edition_has_one_and_a_draft_none(thrice: Path) -> None:
     bench = load(thrice)
     report = bench.reports[REPORT]
     finding = evaluate(bench, report)
-    draft = parcels((bench, report), 4, finding, Renderer(thrice), "")
+    draft = parcels(Told(bench, report, 4, None), finding, Renderer(thrice), "")
     assert list(draft) == []
     was = as_published(bench, report, report.editions[2])
-    (found,) = parcels(was, 2, evaluate(*was), Renderer(thrice), "")
+    (found,) = parcels(Told(*was, 2, report.editions[2]), evaluate(*was), Renderer(thrice), "")
     assert found.uri == addresses.parcel(REPORT, 2)
 
 
