@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.charts.description import Name
 from generator.history.change import WITHDRAWAL
@@ -76,7 +76,8 @@ def _told(bench: Bench, report: Report) -> Told:
     was, then = bench, report
     for each in past(bench, report):
         was, then = as_published(bench, report, report.editions[each.number])
-        made.append(Words(was, then, units).edition(each))
+        # A run that it no longer rests on is told by name, too.
+        made.append(Words(replace(was, runs=bench.runs), then, units).edition(each))
     methods, main = methods_of(was, then), then.record.main
     by = [each.id for each in methods if each.measure(main)]
     return Told(

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from generator.charts.description import Name
 from generator.evaluation.findings import ReportFinding
 from generator.pages import addresses
 from generator.pages.answer import Answer, tallied_answers
@@ -167,7 +168,6 @@ def edition_view(bench: Bench, report: Report, finding: ReportFinding, at: Stand
     tallied = tally_views(finding, Names(items, titles_of(report, methods)))
     cards = _cards(bench, report, finding, methods, tallied)
     parts = parts_of(report, measures, names, cards, methods)
-    full = {key: name.full for key, name in names.items()}
     days = tuple(day(each) for each in finding.dates)
     shown = days if len(days) <= FEW_DAYS else (days[0], days[-1])
     return ReportView(
@@ -191,15 +191,19 @@ def edition_view(bench: Bench, report: Report, finding: ReportFinding, at: Stand
         measures={key: addresses.anchor(f"measure-{key}") for key in record.measures},
         opinions=tuple(opinion_view(each, report.runs) for each in record.opinions if not each.item),
         errors=errors_in(measures, bench.instruments),
-        measured=measured_view(report.runs.values(), measures, bench.instruments, full, methods),
+        measured=measured_view(report.runs.values(), measures, bench.instruments, _in_full(names), methods),
         conditions=conditions_by_method(methods),
         cannot_show=tuple(dict.fromkeys(text for method in methods for text in method.cannot_show)),
         contact=contact(bench.settings.contact),
         heats=heats(methods),
-        names=full,
+        names=_in_full(names),
         prices=prices_view(finding, names, titles_of(report, methods), f"{drawings_of(report)}-prices"),
         tallied=tallied,
     )
+
+
+def _in_full(names: Mapping[str, Name]) -> dict[str, str]:
+    return {key: name.full for key, name in names.items()}
 
 
 def _cards(

@@ -130,6 +130,7 @@ def test_the_page_links_it_by_its_name(thrice: Path) -> None:
         files=[],
         edition=VersionLink(1, f"/{here}", addresses.link(here, here)),
         parcel=Named("x.zip", addresses.link(here, there)),
+        cited=None,
     )
     assert f'<a href="data/{REPORT}-edition-1.zip" download>x.zip</a>' in told
     assert "provebook verify x.zip" in told
