@@ -163,4 +163,4 @@ def test_on_paper_the_cautions_go_before_the_answer() -> None:
     printed = css.split("@media print", 1)[1]
     kinds = re.search(r":is\(([^)]*)\) > \.cautions \{\s*order: -1;", printed)
     assert kinds
-    assert set(kinds[1].split(", ")) == {".kind-report", ".kind-item", ".kind-compare"}
+    assert set(kinds[1].split(", ")) == {".kind-report", ".kind-item", ".kind-compare", ".kind-history"}
