@@ -12,8 +12,8 @@ from generator.fault import message, shown
 
 
 def is_parcel(name: str) -> bool:
-    """Whether what was given is a file and no id of a report, which has no point in it."""
-    return name.lower().endswith(".zip") or Path(name).is_file()
+    """Whether what was given names a file: an id of a report has no such sign in it."""
+    return any(sign in name for sign in "./\\")
 
 
 def verify_parcel(name: str) -> None:

@@ -13,7 +13,7 @@ from generator.history.parcel import looked as looking
 from generator.history.parcel.archive import Unsound
 from generator.history.parcel.looked import looked
 from generator.history.parcel.sums import SUMS
-from tests.history.benches import REPORT, run
+from tests.history.benches import REPORT, demo, example, published, run
 from tests.history.parcel.conftest import FUSES, TERMINALS
 from tests.history.parcel.parcels import changed, files_of, summed, written
 from tests.records.sealed import resealed
@@ -227,3 +227,28 @@ def test_whatever_is_changed_it_is_told_and_nothing_breaks(
         return
     same = files[name] == small[name]
     assert found.holds or not same
+
+
+@pytest.mark.parametrize(
+    ("report", "corrected", "said"),
+    [
+        (REPORT, "2026-01-12-halvenor-a", "termination: {number: 1, strip: 12 mm}"),
+        (FUSES, "2026-03-04/okvarn-ih30:A", "termination: {number: 1, strip: 12 mm}"),
+    ],
+)
+def test_a_run_that_corrects_another_comes_with_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, report: str, corrected: str, said: str
+) -> None:
+    folder = (example if report == REPORT else demo)(tmp_path / "b")
+    monkeypatch.chdir(folder)
+    assert published(report, "--date", "2026-11-20").exit_code == 0
+    text = f'corrects: "{corrected}"\nbecause: The length was written down wrong.\n{said}\n'
+    (folder / f"reports/{report}/runs/put-right.yml").write_text(text, encoding="utf-8")
+    amend = ("--reason", "correction", "--summary", "A length was wrong.", "--date", "2026-11-22")
+    done = published(report, *amend)
+    assert done.exit_code == 0, done.output
+    files = files_of(folder, report, 2)
+    assert f"reports/{report}/runs/put-right.yml" in files
+    found, _ = looked(files)
+    assert found.holds, (found.alone.faults, found.alone.gone, found.why)
+    assert f"{report}/put-right" in (found.edition.runs if found.edition else ())
