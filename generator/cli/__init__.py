@@ -13,6 +13,7 @@ from generator import __version__
 from generator.cli.bench import refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
+from generator.cli.correct import correct
 from generator.cli.explain import explain
 from generator.cli.history import history, verify
 from generator.cli.import_ import import_
@@ -65,6 +66,7 @@ for _command in (
     explain,
     plan,
     publish,
+    correct,
     history,
     verify,
     schema,

@@ -160,7 +160,7 @@ def taken_from(draft: Draft, method: Method) -> Taken:
         method=str(draft.body.method),
         place=draft.place,
         termination=_texts(fastened) if isinstance(fastened, nodes.Mapping) else {},
-        instruments={key: _text(bound.binding) for key, bound in draft.bound.items()},
+        instruments={key: binding_text(bound.binding) for key, bound in draft.bound.items()},
         conditions=words,
     )
 
@@ -169,6 +169,7 @@ def _texts(mapping: nodes.Mapping) -> dict[str, str]:
     return {key: node.text for key, node in mapping.items() if isinstance(node, nodes.Scalar)}
 
 
-def _text(binding: Binding) -> str:
+def binding_text(binding: Binding) -> str:
+    """What reads a column, as a record names it."""
     channel = f"/{binding.channel}" if binding.channel else ""
     return f"{binding.instrument}{channel}" + (f" with {binding.probe}" if binding.probe else "")

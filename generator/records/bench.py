@@ -125,7 +125,8 @@ def load(folder: Path, planned: Mapping[Path, str] = MappingProxyType({})) -> Be
     if not (root / "reports" / "bench.yml").is_file():
         raise NoBench(root)
     tree = survey(root / "reports")
-    more = (record_at(path, root / "reports") for path in sorted(planned))
+    there = {each.path for each in tree.records}
+    more = (record_at(path, root / "reports") for path in sorted(planned) if path not in there)
     records = [*tree.records, *(each for each in more if isinstance(each, RecordFile))]
     library, faults, doubts = fill(records, tree.csv, tree.meant, planned)
     newer = settings.newer_format(library.settings) if library.settings else None

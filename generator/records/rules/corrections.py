@@ -9,6 +9,7 @@ from generator.records.corrections import Written
 from generator.records.drafts import Draft, row_of
 from generator.records.library import Library
 from generator.records.rules.common import absent
+from generator.records.schema.instrument import Instrument
 from generator.records.schema.report import ReportRecord
 from generator.records.schema.run import LeftOut, RunRecord
 from generator.records.selection import ALL, Runs
@@ -32,6 +33,25 @@ def check(library: Library, known: Runs) -> Iterator[Fault]:
             yield from _itself(draft, draft.record)
     for report in library.reports.values():
         yield from _listed(report, known)
+    for meter in library.instruments.values():
+        yield from _meter(meter, library)
+
+
+def _meter(meter: Instrument, library: Library) -> Iterator[Fault]:
+    """A meter that stands for another is told of one that is there, and why."""
+    known = [name for name in sorted(library.instruments) if name != meter.id]
+    if meter.corrects is None and meter.because is not None:
+        what = "for a meter whose record corrects another's, which `corrects` names; leave it out"
+        yield meter.fault_of_key(("because",), what)
+    elif meter.corrects is not None and meter.because is None:
+        yield meter.fault(("because",), "missing: what was wrong with the record that this one corrects")
+    elif (
+        meter.corrects is not None
+        and meter.corrects not in known
+        and not library.is_broken("instruments", meter.corrects)
+    ):
+        place, path = meter.place_of("corrects"), meter.path_of("corrects")
+        yield absent("there is no other instrument", meter.corrects, known, place, path)
 
 
 def _without_a_run(library: Library, known: Runs) -> Iterator[Fault]:

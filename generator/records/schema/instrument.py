@@ -102,6 +102,10 @@ class Instrument(FileRecord):
     calibrations: tuple[Calibration, ...] = Field((), description="its calibrations, oldest first")
     checks: tuple[InstrumentCheck, ...] = Field((), description="checks by the reviewer")
     notes: Text | None = Field(None, description="anything a reader should know")
+    corrects: Id | None = Field(
+        None, description="the meter whose record was wrong, in whose place it is used"
+    )
+    because: Text | None = Field(None, description="what was wrong with that record")
 
     def range_of(self, quantity: str, mode: str | None = None) -> tuple[InstrumentRange, ...]:
         """Its ranges that read `quantity`, in the order of the record.
