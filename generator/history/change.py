@@ -10,6 +10,7 @@ from generator.history.figures import Figure, figures_of, published
 from generator.history.frozen import Frozen
 from generator.history.moved import Moved, moved
 from generator.records.bench import Bench
+from generator.records.corrections import Changed
 from generator.records.fingerprint import Canonical, canonical, keys_of
 from generator.records.schema.edition import Edition
 
@@ -74,6 +75,23 @@ def state_now(kept: Frozen, finding: Any, *, withdrawn: bool = False) -> State:
 
 
 @dataclass(frozen=True)
+class Corrected:
+    """A run in whose place its correction stands.
+
+    Attributes:
+        run: Id of the run that was wrong.
+        by: Id of its correction.
+        because: What was wrong.
+        changed: What is otherwise in it; of a correction that was corrected in turn, the last first.
+    """
+
+    run: str
+    by: str
+    because: str
+    changed: tuple[Changed, ...]
+
+
+@dataclass(frozen=True)
 class Change:
     """What is otherwise between two states of a report.
 
@@ -81,10 +99,11 @@ class Change:
         moved: Figures, outcomes and places.
         choice: The item chosen before and now, each empty without one; None where it is the same.
         parts: Keys of the copy that are otherwise, joined by dots, in order.
-        new_runs: Runs that are new.
-        gone_runs: Runs that it no longer rests on.
+        new_runs: Runs that are new and correct none.
+        gone_runs: Runs that it no longer rests on, nor on a correction of them.
         substance: What of it no change of wording may touch, in a fixed order.
         withdrawn: Whether it is a withdrawal.
+        corrected: Each correction that takes the place of a run.
     """
 
     moved: tuple[Moved, ...]
@@ -94,11 +113,13 @@ class Change:
     gone_runs: tuple[str, ...]
     substance: tuple[Substance, ...]
     withdrawn: bool
+    corrected: tuple[Corrected, ...] = ()
 
     @property
     def is_nothing(self) -> bool:
         """Whether there is none."""
-        return not (self.moved or self.parts or self.new_runs or self.gone_runs or self.withdrawn)
+        runs = self.new_runs or self.gone_runs or self.corrected
+        return not (self.moved or self.parts or runs or self.withdrawn)
 
 
 def change(bench: Bench, was: State, now: State) -> Change:
@@ -122,13 +143,27 @@ def change(bench: Bench, was: State, now: State) -> Change:
     for part in parts:
         if (said := _substance(part)) is not None:
             found[said] = None
-    new = tuple(each for each in now.runs if each not in was.runs)
-    gone = tuple(each for each in was.runs if each not in now.runs)
-    if new or gone:
+    corrected = tuple(_corrected(bench, was, now))
+    runs = {each.by for each in corrected}, {each.run for each in corrected}
+    new = tuple(each for each in now.runs if each not in was.runs and each not in runs[0])
+    gone = tuple(each for each in was.runs if each not in now.runs and each not in runs[1])
+    if new or gone or corrected:
         found["runs"] = None
     choice = (chosen[0], chosen[1]) if chosen[0] != chosen[1] else None
     withdrawn = now.withdrawn and not was.withdrawn
-    return Change(figures, choice, parts, new, gone, tuple(found), withdrawn)
+    return Change(figures, choice, parts, new, gone, tuple(found), withdrawn, corrected)
+
+
+def _corrected(bench: Bench, was: State, now: State) -> Iterator[Corrected]:
+    """The runs in whose place their corrections stand, in the order of the later state."""
+    for name in now.runs:
+        run = bench.runs.get(name)
+        for number, each in enumerate(run.corrections if run is not None and name not in was.runs else ()):
+            if each.run in was.runs and each.run not in now.runs and run is not None:
+                made = run.corrections[: number + 1]
+                changed = tuple(key for correction in made for key in correction.changed)
+                yield Corrected(each.run, name, made[0].because, changed)
+                break
 
 
 def _unlike(path: str, was: Any, now: Any, depth: int) -> Iterator[str]:

@@ -92,7 +92,8 @@ def correct_run(planned: Planned, run: str, report: str, what: Otherwise, name: 
     above, _, own = run.partition("/")
     named = own if above == report else run
     folder = bench.root / "reports" / report / "runs"
-    base = own if above == report else id_from(above, *own.split(":"))
+    first, _, made = bench.runs[run].made_as.partition("/")
+    base = made if first == report else id_from(first, *made.split(":"))
     taken = {each.stem for each in planned.new if each.parent == folder}
     wanted = name or free_name(folder, base, taken)
     place = PurePosixPath("reports", report, "runs", f"{wanted}.yml")
@@ -105,16 +106,14 @@ def correct_run(planned: Planned, run: str, report: str, what: Otherwise, name: 
 
 
 def free_name(folder: Path, name: str, taken: set[str]) -> str:
-    """The first of `name-2`, `name-3` … that is free; a number that a correction was given is counted on.
+    """The first of `name-2`, `name-3` … that is free.
 
     Args:
         folder: Where it is to stand.
-        name: Id of what is corrected.
+        name: Id of what was wrong first.
         taken: Names that are to be taken in it.
     """
-    base, _, number = name.rpartition("-")
-    begun = base if base and number.isdigit() and len(number) == 1 else name
-    numbered = (f"{begun[:36]}-{each}" for each in count(2))
+    numbered = (f"{name[:36]}-{each}" for each in count(2))
     return next(each for each in numbered if each not in taken and not (folder / f"{each}.yml").exists())
 
 

@@ -37,7 +37,7 @@ def correct_meter(planned: Planned, known: Runs, meter: str, what: Otherwise) ->
     """
     bench = planned.bench
     folder = bench.root / "reports" / "instruments"
-    wanted = free_name(folder, meter, set())
+    wanted = free_name(folder, _first(bench, meter), set())
     before = folder / f"{meter}.yml"
     says = _says(bench.instruments[meter].node, what, before)
     changes = (Put(("corrects",), meter), Put(("because",), what.because), *says)
@@ -49,6 +49,15 @@ def correct_meter(planned: Planned, known: Runs, meter: str, what: Otherwise) ->
         if draft.id not in known.corrected:
             _take(planned, draft, (meter, wanted), what.because)
     return wanted
+
+
+def _first(bench: Bench, meter: str) -> str:
+    """The meter that was wrong first, where this one corrects another."""
+    seen: set[str] = set()
+    while (before := bench.instruments[meter].corrects) in bench.instruments and before not in seen:
+        seen.add(meter)
+        meter = str(before)
+    return meter
 
 
 def _says(record: Mapping, what: Otherwise, path: Path) -> Iterator[Change]:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.charts.numerals import plain
 from generator.evaluation.findings import MeasureFinding, RunFinding
 from generator.evaluation.order import in_order, on_days_of_their_own
+from generator.pages.corrected import ChangedKey, changed_keys
 from generator.pages.format import Day, Span, as_printed, celsius_span, day
 from generator.pages.meters import Meter, meters_of
 from generator.pages.other_versions import OtherVersion, other_versions
@@ -47,6 +48,15 @@ class Stopped:
 
 
 @dataclass(frozen=True)
+class CorrectedRun:
+    """A run that was corrected: what was wrong, and what is otherwise since."""
+
+    of: Of
+    because: str
+    changed: tuple[ChangedKey, ...]
+
+
+@dataclass(frozen=True)
 class Air:
     """How the air was read.
 
@@ -75,7 +85,7 @@ class MeasuredView:
     """Everything that `fragments/measured.html.jinja` is given beside the method's own facts.
 
     `order` is that of the runs; `alone` names items that were run on days of their own, `apart` the runs
-    by versions that do not agree with the newest.
+    by versions that do not agree with the newest, `corrected` what was wrong with runs and is corrected.
     """
 
     air: Air
@@ -98,6 +108,7 @@ class MeasuredView:
     order: tuple[RanTogether, ...] = ()
     alone: tuple[str, ...] = ()
     apart: tuple[tuple[OtherVersion, tuple[Of, ...]], ...] = ()
+    corrected: tuple[CorrectedRun, ...] = ()
 
 
 def measured_view(
@@ -137,7 +148,14 @@ def measured_view(
         _order(made, of),
         tuple(names[item] for item in on_days_of_their_own(made)),
         tuple((each, tuple(of[run] for run in each.runs)) for each in other_versions(told, methods)),
+        tuple(_corrected(made, of)),
     )
+
+
+def _corrected(runs: tuple[Run, ...], of: Mapping[str, Of]) -> Iterator[CorrectedRun]:
+    for run in runs:
+        for each in run.corrections:
+            yield CorrectedRun(of[run.id], each.because, changed_keys(each.changed))
 
 
 def _order(runs: tuple[Run, ...], of: Mapping[str, Of]) -> tuple[RanTogether, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.pages.corrected import ChangedKey
 from generator.pages.disclosure import Disclosure
 from generator.pages.format import Day, Plus
 
@@ -81,6 +82,15 @@ class PartView:
 
 
 @dataclass(frozen=True)
+class CorrectedView:
+    """A run in whose place its correction stands: what was wrong, and what is otherwise."""
+
+    run: RunView
+    because: str
+    changed: tuple[ChangedKey, ...]
+
+
+@dataclass(frozen=True)
 class ChangeView:
     """What an amendment changed; of `choice` each name is empty where none was chosen."""
 
@@ -90,6 +100,7 @@ class ChangeView:
     gone_runs: tuple[RunView, ...]
     parts: tuple[PartView, ...]
     withdrawn: bool
+    corrected: tuple[CorrectedView, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -10,9 +10,18 @@ from generator.history.figures import Figure, published
 from generator.history.moved import Moved
 from generator.history.past import Past
 from generator.pages.alone import alone
+from generator.pages.corrected import changed_keys
 from generator.pages.format import Plus, as_printed, day
 from generator.pages.parts import titles_of
-from generator.pages.past_views import ChangeView, EditionView, FigureView, MovedView, PartView, RunView
+from generator.pages.past_views import (
+    ChangeView,
+    CorrectedView,
+    EditionView,
+    FigureView,
+    MovedView,
+    PartView,
+    RunView,
+)
 from generator.pages.report import disclosure_of, methods_of
 from generator.pages.shown import Shown, shown_in
 from generator.pages.stocks import stock_name
@@ -72,7 +81,12 @@ class Words:
         moved = tuple(self.moved(each, titles.get(each.measure, each.measure), reason) for each in made.moved)
         choice = (self.name(made.choice[0]), self.name(made.choice[1])) if made.choice else None
         new, gone = (tuple(map(self.run, runs)) for runs in (made.new_runs, made.gone_runs))
-        return ChangeView(moved, choice, new, gone, tuple(self.parts(made.parts)), made.withdrawn)
+        corrected = tuple(
+            CorrectedView(self.run(each.run), each.because, changed_keys(each.changed))
+            for each in made.corrected
+        )
+        parts = tuple(self.parts(made.parts))
+        return ChangeView(moved, choice, new, gone, parts, made.withdrawn, corrected)
 
     def moved(self, each: Moved, title: str, reason: str) -> MovedView:
         """One figure, old and new."""

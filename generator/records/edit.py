@@ -177,14 +177,25 @@ class _Page:
         self._add_lines(ahead, item(change.value, column))
 
     def _drop(self, change: Drop, of: Any) -> None:
-        if not isinstance(of, yaml.SequenceNode) or of.flow_style or len(of.value) < 2:
+        if not isinstance(of, yaml.SequenceNode) or len(of.value) < 2:
             raise self.refused(change, of.start_mark.line)
+        if of.flow_style:
+            self._drop_between(of.value, change.at)
+            return
         column, gone = of.start_mark.column, of.value[change.at]
         first = gone.start_mark.line
         while self._lines[first][column : column + 1] != "-":
             first -= 1
         last = self._last_line(gone, column)
         self.text = self.text[: self._starts[first]] + self.text[self._starts[last + 1] :]
+
+    def _drop_between(self, items: list[Any], at: int) -> None:
+        """Take an item out of a list in brackets, with the comma behind or before it."""
+        if at < len(items) - 1:
+            start, end = items[at].start_mark, items[at + 1].start_mark
+        else:
+            start, end = items[at - 1].end_mark, items[at].end_mark
+        self.text = self.text[: self._at(start)] + self.text[self._at(end) :]
 
     def _add_at(self, offset: int, text: str) -> None:
         self.text = self.text[:offset] + text + self.text[offset:]

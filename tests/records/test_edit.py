@@ -235,7 +235,14 @@ def test_an_item_is_taken_out_of_a_list_with_its_lines_alone() -> None:
     assert changed(text, Drop(("e",), 1)) == "e:\n  # first\n  - a: 1 m\n    b: 2 m\n  # second\nf: x\n"
 
 
-@pytest.mark.parametrize("text", ["e:\n  - a\n", "e: [a, b]\n", "e:\n", "f: x\n"])
+@pytest.mark.parametrize("text", ["e:\n  - a\n", "e: [a]\n", "e:\n", "f: x\n"])
 def test_what_cannot_be_taken_out_is_refused(text: str) -> None:
     with pytest.raises(EditRefused):
         changed(text, Drop(("e",), 0))
+
+
+@pytest.mark.parametrize(
+    ("at", "left"), [(0, "runs: [b, c]  # x\n"), (1, "runs: [a, c]  # x\n"), (2, "runs: [a, b]  # x\n")]
+)
+def test_an_item_less_in_a_list_in_brackets(at: int, left: str) -> None:
+    assert edited(b"runs: [a, b, c]  # x\n", Path("x.yml"), [Drop(("runs",), at)]).decode() == left
