@@ -57,6 +57,7 @@ def _measure(measure: MeasureFinding) -> dict[str, object]:
         "unit": measure.unit,
         "at_s": measure.at,
         "better": measure.better,
+        "heating": measure.heating,
         "figures": [_item(each) for each in measure.items],
         "controls": [_item(each) for each in measure.controls],
         "pairs": [_pair(each) for each in measure.pairs],
@@ -161,6 +162,7 @@ def _piece(piece: PieceFinding) -> dict[str, object]:
         "specimen": piece.specimen,
         "stock": piece.stock or None,
         "runs": [each.run for each in piece.runs],
+        "heatings": {each.run: each.heating for each in piece.runs if each.heating is not None},
         **_figure(piece.figure),
         "heat_per_kelvin": [
             _conductance(each.run, each.conductance) for each in piece.runs if each.conductance is not None

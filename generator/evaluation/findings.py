@@ -51,6 +51,7 @@ class RunFinding:
         seen: How an infra-red reading became the temperature of a surface; None by other meters.
         conductance: Of a power, that over the rise which the same run settles at; None where there is no
             heating beside it.
+        heating: Which heating of its piece it was; None of one that did not complete, and of another kind.
     """
 
     run: str
@@ -73,6 +74,7 @@ class RunFinding:
     electrical: WorkedElectrical | None = None
     seen: WorkedSurface | None = None
     conductance: Conductance | None = None
+    heating: int | None = None
 
     @property
     def budget(self) -> Budget | None:
@@ -221,6 +223,7 @@ class MeasureFinding:
         better: Which way is better; None where neither is, and there are no places.
         loosest: The item that scatters more than those it is pooled with; None without one.
         older: Results from before of its items, in none of the above.
+        heating: Which heating of each piece is compared; None for a kind that counts none.
     """
 
     measure: str
@@ -240,6 +243,7 @@ class MeasureFinding:
     better: Better | None = "lower"
     loosest: Loosest | None = None
     older: tuple[OlderFinding, ...] = ()
+    heating: int | None = None
 
     def has_run(self, run: str) -> bool:
         """Whether a run gave something to this measure, a figure or why there is none."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
@@ -146,7 +146,11 @@ def run_finding(ledger: Ledger, run: Run, reduced: Reduced, unit: str) -> RunFin
 
 
 def _piece(ledger: Ledger, piece: Piece, unit: str) -> PieceFinding:
-    runs = tuple(run_finding(ledger, run, reduced, unit) for run, reduced in piece.runs)
+    numbers = piece.heatings or (None,) * len(piece.runs)
+    runs = tuple(
+        replace(run_finding(ledger, run, reduced, unit), heating=number)
+        for (run, reduced), number in zip(piece.runs, numbers, strict=True)
+    )
     figures = (
         found for found, (_, reduced) in zip(runs, piece.runs, strict=True) if reduced is piece.counted
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
 from generator.analysis.uncertainty import Ledger, Uncertain
+from generator.evaluation.heatings import numbered
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.why_not import WhyNot
 
@@ -29,12 +30,15 @@ class Piece:
         stock: Its stock; empty for the first.
         runs: Runs in order of date and id, with what they came to.
         counted: What its runs come to: the run whose figure is the piece's, or their mean; None without one.
+        heatings: Of each run, which heating of the piece it was; None of one that did not complete. Empty for
+            a kind that counts none.
     """
 
     specimen: str
     stock: str
     runs: tuple[tuple[Run, Reduced], ...]
     counted: Reduced | None
+    heatings: tuple[int | None, ...] = ()
 
     @property
     def number(self) -> Uncertain | None:
@@ -58,16 +62,17 @@ def pieces_of(item: Item, runs: Iterable[tuple[Run, Reduced]], heating: int | No
     for run, reduced in sorted(runs, key=lambda each: (each[0].date, each[0].id)):
         by_piece.setdefault(run.specimen, []).append((run, reduced))
     return tuple(
-        Piece(letter, item.specimens[letter].stock or "", tuple(found), _counted(found, heating))
+        _piece(letter, item.specimens[letter].stock or "", found, heating)
         for letter, found in sorted(by_piece.items())
     )
 
 
-def _counted(runs: Sequence[tuple[Run, Reduced]], heating: int | None) -> Reduced | None:
+def _piece(letter: str, stock: str, runs: Sequence[tuple[Run, Reduced]], heating: int | None) -> Piece:
     if heating is None:
-        return None
-    completed = [reduced for _, reduced in runs if reduced.number is not None]
-    return completed[heating - 1] if len(completed) >= heating else None
+        return Piece(letter, stock, tuple(runs), None)
+    numbers = tuple(numbered((run, reduced.number is not None) for run, reduced in runs))
+    counted = (reduced for (_, reduced), number in zip(runs, numbers, strict=True) if number == heating)
+    return Piece(letter, stock, tuple(runs), next(counted, None), numbers)
 
 
 def termination_of(run: Run) -> int:
@@ -86,6 +91,8 @@ def why_no_mean(pieces: Sequence[Piece]) -> WhyNot | None:
     reasons = [
         reduced.why_not for piece in pieces for _, reduced in piece.runs if reduced.why_not is not None
     ]
+    if any(reduced.number is not None for piece in pieces for _, reduced in piece.runs):
+        return "other-heating"
     return reasons[0] if reasons else "no-run"
 
 

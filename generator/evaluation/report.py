@@ -86,6 +86,7 @@ def _measure(work: Work) -> MeasureFinding:
         unlike=unlike(run for run, reduced in work.runs if _beside(reduced)),
         better=work.better,
         loosest=loosest(items),
+        heating=int(getattr(work.stated, "heating", 1)) if work.kind.first_only else None,
         older=older_beside(work.bench, work.report.record.items, all_runs[0].method, work.measure),
     )
 

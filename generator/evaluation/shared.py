@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from generator.analysis.mark import shared_mark
+from generator.evaluation.heatings import numbered
 from generator.evaluation.pieces import Piece
 from generator.evaluation.reduced import Reduced
 
@@ -51,8 +52,16 @@ def warming(pieces: Iterable[Piece], mark: float | None) -> bool:
 
 def _ends(reduced: Iterable[tuple[Run, Reduced]], heating: int) -> list[float]:
     """Time of the last reading of the run of each piece that counts, s."""
-    by_piece: dict[tuple[str, str], list[float]] = {}
+    by_piece: dict[tuple[str, str], list[tuple[Run, bool]]] = {}
+    ends: dict[str, float] = {}
     for run, each in reduced:
-        if run.stopped is None and each.why_not != "over-range" and each.readings:
-            by_piece.setdefault((run.item, run.specimen), []).append(each.readings[-1].time)
-    return [ends[heating - 1] for ends in by_piece.values() if len(ends) >= heating]
+        completed = run.stopped is None and each.why_not != "over-range" and bool(each.readings)
+        by_piece.setdefault((run.item, run.specimen), []).append((run, completed))
+        if completed:
+            ends[run.id] = each.readings[-1].time
+    return [
+        ends[run.id]
+        for runs in by_piece.values()
+        for (run, _), number in zip(runs, numbered(runs), strict=True)
+        if number == heating
+    ]

@@ -22,6 +22,7 @@ WhyNot = Literal[
     "no-temperature",
     "other-method",
     "other-conditions",
+    "other-heating",
     "settings-not-recorded",
     "emissivity-too-low",
     "target-too-small",

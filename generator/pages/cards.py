@@ -27,8 +27,8 @@ from generator.records.schema.run import Opinion
 class RunOf:
     """A run of a piece: its day, its figure or why it has none, and at how many minutes it was stopped.
 
-    `counted` says whether the piece's figure rests on it; `termination` is empty where the piece has one;
-    `showed` is the highest that an infra-red meter showed where nothing may be made of it.
+    `counted`: whether its piece rests on it; `termination`: empty where the piece has one; `showed`: highest
+    that an infra-red meter showed where nothing may be made of it; `heating`: of the piece, 0 for none.
     """
 
     day: Day
@@ -38,6 +38,7 @@ class RunOf:
     counted: bool
     termination: str = ""
     showed: Both | None = None
+    heating: int = 0
 
 
 @dataclass(frozen=True)
@@ -272,6 +273,7 @@ def _piece(
             run.figure is not None and (mean or run.figure == piece.figure),
             _termination(runs[run.run]) if len(terminations) > 1 else "",
             showed(run),
+            run.heating or 0,
         )
         for run in piece.runs
     )

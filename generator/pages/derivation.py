@@ -98,6 +98,7 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding, unit: Shown) -> Ru
         run.figure is not None and (run.figure == piece.figure or averaged(piece)),
         sum(each.figure is not None for each in piece.runs) if averaged(piece) else 1,
         conductance_steps(run),
+        run.heating or 0,
     )
 
 

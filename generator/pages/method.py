@@ -10,16 +10,10 @@ from markupsafe import Markup
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
 from generator.pages.electrical import ElectricalRule, electrical_rules
-from generator.pages.format import Both, Span, as_printed, condition, minutes, quantity, span, times
+from generator.pages.format import Both, Span, as_printed, condition, quantity, span, times
+from generator.pages.measured_by import HeatingView, OtherMeasure, heating_views, other_measures
 from generator.records.bench import Bench, Report
 from generator.records.quantity import Range
-from generator.records.schema.measures import (
-    CheckMeasure,
-    CountMeasure,
-    EnduranceMeasure,
-    HeatingMeasure,
-    ScalarMeasure,
-)
 from generator.records.schema.method import ConditionSpec, Method, Point, Toleranced
 
 
@@ -43,32 +37,6 @@ class PointView:
     held_by: str
     wire: Both | None
     reads_low: Both
-
-
-@dataclass(frozen=True)
-class HeatingView:
-    """How a rise at a mark is measured, and when a run counts as settled or worsening."""
-
-    anchor: Markup
-    name: str
-    at: str
-    within: str
-    point: str
-    heating: int
-    change: Both
-    over: str
-    to_come: Both
-    worsening: str
-
-
-@dataclass(frozen=True)
-class OtherMeasure:
-    """A measure of another kind: what it is of."""
-
-    anchor: Markup
-    name: str
-    kind: str
-    of: str
 
 
 @dataclass(frozen=True)
@@ -123,6 +91,7 @@ class VersionView:
         purpose, apparatus, changes: As the record says; empty without.
         cautions: Those of its hazards, and its own.
         conditions: What must be so.
+        conditioning: What is done to each piece before its first run; empty where nothing is.
         schedule: Times of the readings; empty without.
         points: Where temperatures are read.
         stop_limit: Where a run is stopped; None without.
@@ -149,6 +118,7 @@ class VersionView:
     changes: str
     cautions: Cautions
     conditions: tuple[Condition, ...]
+    conditioning: str
     schedule: str
     points: tuple[PointView, ...]
     stop_limit: Both | None
@@ -183,17 +153,14 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         changes=method.changes or "",
         cautions=cautions([method]),
         conditions=conditions_of(method),
+        conditioning=as_printed(method.conditioning or ""),
         schedule=times(method.schedule) if method.schedule else "",
         points=tuple(_point(name, point) for name, point in method.points.items()),
         stop_limit=quantity(method.stop_limit) if method.stop_limit else None,
         control=(method.control or "").replace("-", " "),
-        heating=tuple(_heating(each) for each in method.measures if isinstance(each, HeatingMeasure)),
+        heating=heating_views(method),
         electrical=electrical_rules(method),
-        others=tuple(
-            _other(each)
-            for each in method.measures
-            if isinstance(each, ScalarMeasure | CountMeasure | CheckMeasure)
-        ),
+        others=other_measures(method),
         rule=method.rule,
         reference=(quantity(reference.value), reference.because) if reference else None,
         comparable=tuple(number for number in earlier if number in method.comparable_with),
@@ -259,36 +226,3 @@ def _condition(name: str, spec: ConditionSpec) -> Condition:
 def _point(name: str, point: Point) -> PointView:
     wire = quantity(point.wire) if point.wire else None
     return PointView(name, point.where, point.held_by, wire, quantity(point.reads_low_by_at_most))
-
-
-def _heating(measure: HeatingMeasure) -> HeatingView:
-    return HeatingView(
-        _anchor(measure.id),
-        measure.name or measure.id,
-        minutes(measure.at.si),
-        quantity(measure.within).metric,
-        measure.point,
-        int(measure.heating),
-        quantity(measure.settled.change),
-        quantity(measure.settled.over).metric,
-        quantity(measure.settled.to_come),
-        quantity(measure.worsening).metric,
-    )
-
-
-def _other(measure: ScalarMeasure | CountMeasure | EnduranceMeasure | CheckMeasure) -> OtherMeasure:
-    match measure:
-        case ScalarMeasure():
-            of = measure.quantity
-        case CountMeasure():
-            of = measure.what
-        case EnduranceMeasure():
-            of = f"{measure.cycles}, until {measure.failure}"
-        case CheckMeasure():
-            of = measure.question
-    return OtherMeasure(_anchor(measure.id), measure.name or measure.id, measure.kind, of)
-
-
-def _anchor(measure: str) -> Markup:
-    """Begins with a sign that no step's id has, so that the two never meet."""
-    return addresses.anchor(f"_measure-{measure}")

@@ -38,6 +38,7 @@ class Part:
         without: Names of items that have no figure.
         answers: What they answer, the fullest first.
         electrical: How a drop, a resistance or a power is to be read; None for another kind.
+        heating: Which heating of each piece is compared; 0 for a kind that counts none.
     """
 
     measure: str
@@ -49,6 +50,7 @@ class Part:
     without: tuple[str, ...]
     answers: tuple[Answer, ...]
     electrical: ElectricalView | None
+    heating: int = 0
 
 
 def edition_of(report: Report) -> int:
@@ -122,6 +124,7 @@ def _part(
         tuple(full[each.item] for each in measure.items if each.figure is None),
         answers(described, about.stops),
         electrical_view(measure, full),
+        measure.heating or 0,
     )
 
 

@@ -250,7 +250,7 @@ def _piece(
     return PieceResult(
         piece.specimen,
         unit.figure(piece.figure),
-        "" if piece.figure else told.why_not or "",
+        "" if piece.figure else told.why_not or "other-heating",
         minutes(stop.at.si) if stop is not None and piece.figure is None else "",
         "" if piece.stock == found.stock else stock_name(item, piece.stock),
         day(told.date),

@@ -10,7 +10,7 @@ from itertools import zip_longest
 import pandas as pd
 
 from generator.analysis.interval import Estimate
-from generator.evaluation.findings import ItemFinding, MeasureFinding, ReportFinding, RunFinding
+from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, ReportFinding, RunFinding
 from generator.evaluation.values import Reading, Value
 from generator.pages.us_columns import Cell
 from generator.records.cells import Cell as ReadCell
@@ -60,6 +60,7 @@ RESULTS = (
     "piece apart",
     "over the control of the day",
     "half-width of that",
+    "heating",
 )
 PAIRS = (
     "measure",
@@ -254,12 +255,17 @@ def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Ce
     head = (measure.measure, item.item, kind)
     repeats = item.repeats
     rests = (item.n, *((repeats.runs, repeats.terminations) if repeats else (item.runs, None)))
-    told = (*_estimate(item.figure), measure.unit, item.why_not, *_others(item))
+    told = (*_estimate(item.figure), measure.unit, item.why_not, *_others(item), measure.heating)
     yield (*head, "", item.stock, *rests, *told)
     for piece in item.pieces:
         if piece.specimen:
-            own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 7)
+            own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 7, _heating(piece))
             yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own)
+
+
+def _heating(piece: PieceFinding) -> int | None:
+    """Which heating of a piece its figure is of; None of another kind, and without one."""
+    return next((run.heating for run in piece.runs if run.figure and run.figure == piece.figure), None)
 
 
 def _others(item: ItemFinding) -> tuple[Cell, ...]:

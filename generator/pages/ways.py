@@ -73,6 +73,7 @@ class RunWay:
         counted: Whether its piece stands by it, alone or with others.
         mean_of: How many runs its piece stands by the mean of; 1 where it stands by one.
         beside: What is made of its figure beside it.
+        heating: Which heating of its piece it was; 0 where none is counted.
     """
 
     run: str
@@ -88,6 +89,7 @@ class RunWay:
     counted: bool
     mean_of: int = 1
     beside: tuple[Step, ...] = ()
+    heating: int = 0
 
     @property
     def seen(self) -> bool:

@@ -38,6 +38,7 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         place=draft.place,
         sitting=draft.sitting,
         termination=body.termination,
+        heating=body.heating,
         uses={column: use_of(bound, library) for column, bound in draft.bound.items()},
         conditions=conditions.said,
         ambient_mode=mode,

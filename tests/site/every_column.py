@@ -27,7 +27,7 @@ ENDS = tuple(f"{of}, {end}" for of in ("settled rise", "heat over settled rise")
 """Ends of an interval of unlike widths, with the unit in their head."""
 SPANS = {"next piece from", "next piece to", "limit of 9 in 10 pieces"}
 """Ends of where other pieces lie: of a figure in their row, with its unit."""
-BARE = {"p", "coverage factor", "k", "n", "pieces", "runs", "terminations", "its pieces", "pieces of the other"}
+BARE = {"p", "heating", "coverage factor", "k", "n", "pieces", "runs", "terminations", "its pieces", "pieces of the other"}
 BARE |= {"probability that it is kept", "share of pieces beyond, at most"}
 BARE |= {"share", "cycles", "pack", "rate", "lower end of its 95 % interval", "upper end of its 95 % interval"}
 """Numbers without a unit."""

@@ -14,7 +14,9 @@ from generator.records.rules import (
     electrical,
     empty,
     heat,
+    heated_before,
     heating,
+    heatings,
     hints,
     infrared,
     instruments,
@@ -52,8 +54,8 @@ _OF_RECORDS = (
     round_a_report,
     older,
 )
-_OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, air, empty)
-_OF_REPORTS = (reports, corrections, prices, photos, slow_parts, published)
+_OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, heatings, air, empty)
+_OF_REPORTS = (reports, corrections, prices, photos, slow_parts, heated_before, published)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

@@ -127,6 +127,9 @@ class Method(FileRecord):
     exponent: Exponent | None = Field(None, description="exponent of the correction to the set current")
     air: Air | None = Field(None, description="what is taken for granted of the air")
     slow_part: SlowPart | None = Field(None, description="from a long run of the rig")
+    conditioning: Text | None = Field(
+        None, description="what is done to each piece before its first run, as `one hour at 30 A, not read`"
+    )
     steps: tuple[Step, ...] = Field((), description="the procedure, step by step")
     control: Id | None = Field(
         None, description="what is run first and last of a day without an item, as `unbroken-cable`"

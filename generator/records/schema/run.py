@@ -94,6 +94,11 @@ class RunBody(FileRecord):
     method: MethodVersion = Field(description="method and version, as `closed-box-heating/2`")
     control: Id | None = Field(None, description="name of the control, in place of item and specimen")
     termination: Termination | None = Field(None, description="how the piece was connected")
+    heating: FromOne | None = Field(
+        None,
+        description="which heating of the piece this was, where it had been heated before: 2 for the second;"
+        " left out, its report's runs of it are counted by their days",
+    )
     conditions: dict[Text, AnyNode] = Field(
         default_factory=dict, description="the method's conditions as they were, `ambient` and `air-measured`"
     )
