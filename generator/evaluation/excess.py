@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from generator.analysis import specimens
-from generator.analysis.interval import Estimate, error_of, estimate, half_width
-from generator.analysis.uncertainty import Ledger, Uncertain, rectangle, total
+from generator.analysis.interval import Estimate, estimate
+from generator.analysis.uncertainty import Ledger, Uncertain, total
 from generator.evaluation.items import LiveItem
+from generator.evaluation.of_day import mean_of_day
 from generator.evaluation.pieces import Piece
 from generator.evaluation.reduced import Reduced
 
@@ -72,13 +73,4 @@ def _control(
     of_day = [reduced.number for run, reduced in controls if run.date in days and reduced.number is not None]
     if not of_day:
         return None
-    first, last = of_day[0], of_day[-1]
-    if len(of_day) == 1:
-        return first, 0.0
-    mean, apart = (first + last) / 2.0, last - first
-    if abs(apart.x) <= half_width(error_of(ledger, apart)):
-        return mean, 0.0
-    key = ("rig", days[0].isoformat())
-    words = "controls of the day differ"
-    half = abs(apart.x) / 2
-    return mean + ledger.input(rectangle(key, words, half, unit, "shared")), half
+    return mean_of_day(ledger, of_day, ("rig", days[0].isoformat()), unit)

@@ -29,6 +29,19 @@ class Point:
 
 
 @dataclass(frozen=True)
+class Lead:
+    """A control that is the lead alone.
+
+    Attributes:
+        metre: Resistance of a metre at 20 °C, Ω/m, alive.
+        length: How long it was, m.
+    """
+
+    metre: Uncertain
+    length: float
+
+
+@dataclass(frozen=True)
 class Reduced:
     """What a kind of measure makes of a run.
 
@@ -51,7 +64,7 @@ class Reduced:
         whole: What the run comes to at its method's own mark, where it is compared at another.
         values: Its readings as plain numbers, for a kind without a series.
         by: How they became its figure; None without one.
-        lead: Of a control between the probe points, its resistance as a lead's at 20 °C, Ω, alive.
+        lead: Of a control between the probe points, what it has as a lead; None of another run.
         electrical: How a drop, a resistance or a power was worked out; None for another kind.
         seen: How an infra-red reading, at its mark or else its last, became a temperature; else None.
         settled: The rise that its curve settles at, K, alive and without the widening; None without one.
@@ -75,7 +88,7 @@ class Reduced:
     whole: Reduced | None = None
     values: tuple[Value, ...] = ()
     by: Reduction | None = None
-    lead: Uncertain | None = None
+    lead: Lead | None = None
     electrical: WorkedElectrical | None = None
     seen: WorkedSurface | None = None
     settled: Uncertain | None = None

@@ -10,6 +10,7 @@ from generator.analysis.uncertainty import Ledger
 from generator.evaluation.conditions import departures
 from generator.evaluation.kinds import KINDS, Kind
 from generator.evaluation.kinds.task import Given, Task
+from generator.evaluation.leads_of_day import lead_near
 from generator.evaluation.pieces import OUT_OF_RANGE
 from generator.evaluation.reduced import Reduced
 from generator.evaluation.shared import mark_for
@@ -103,7 +104,11 @@ def work_on(ledger: Ledger, bench: Bench, report: Report, measure: str) -> Work 
 
     def at(mark: float | None) -> tuple[list[tuple[Run, Reduced]], list[tuple[Run, Reduced]]]:
         controls = [reduced(each, Given(mark=mark)) for each in made if each.run.control]
-        items = [reduced(each, _given(each.run, controls, mark, alone)) for each in made if each.run.item]
+        items = [
+            reduced(each, _given(ledger, each.run, controls, mark=mark, alone=alone))
+            for each in made
+            if each.run.item
+        ]
         return controls, on_like_surfaces(items)
 
     controls, items = at(None)
@@ -141,22 +146,25 @@ def _at_shared(reduced: Reduced, whole: Reduced) -> Reduced:
     return whole if whole.why_not in UNFINISHED else replace(reduced, whole=whole)
 
 
-def _given(run: Run, controls: Sequence[tuple[Run, Reduced]], mark: float | None, alone: str | None) -> Given:
+def _given(
+    ledger: Ledger,
+    run: Run,
+    controls: Sequence[tuple[Run, Reduced]],
+    *,
+    mark: float | None,
+    alone: str | None,
+) -> Given:
     """What the controls nearest in date bring to a run.
 
     Args:
+        ledger: The report's inputs.
         run: The run.
         controls: The report's controls, reduced.
         mark: The mark that the runs share.
         alone: Name of the control that is the lead alone; None without one.
     """
     known = [(control, reduced.fit.tau) for control, reduced in controls if reduced.fit is not None]
-    leads = [
-        (control, reduced.lead)
-        for control, reduced in controls
-        if reduced.lead is not None and control.control == alone
-    ]
-    return Given(_nearest(run, known), mark, _nearest(run, leads))
+    return Given(_nearest(run, known), mark, lead_near(ledger, run, controls, alone))
 
 
 def _nearest(run: Run, known: Sequence[tuple[Run, Brought]]) -> Brought | None:

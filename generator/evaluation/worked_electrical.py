@@ -41,6 +41,7 @@ class TakenOff:
         temperature: It was taken to be so warm, °C.
         ohms: Taken off, Ω.
         source: The control's name, the conductor's, or the standard.
+        over: How long the lead of the controls was, m; empty where none says its resistance.
     """
 
     by: LeadBy
@@ -49,6 +50,12 @@ class TakenOff:
     temperature: float
     ohms: float
     source: str
+    over: tuple[float, ...] = ()
+
+    @property
+    def same_length(self) -> bool:
+        """Whether the controls were as long."""
+        return self.over == (self.length,)
 
 
 @dataclass(frozen=True)

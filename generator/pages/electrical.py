@@ -37,11 +37,15 @@ MILLI = 1e3
 
 @dataclass(frozen=True)
 class LeadView:
-    """A lead that is taken off: how its resistance is known, how long it is, and its name."""
+    """A lead that is taken off: how its resistance is known, how long it is, and its name.
+
+    `scaled` says whether its controls were of another length.
+    """
 
     by: LeadBy
     length: Both
     name: Both
+    scaled: bool = False
 
 
 @dataclass(frozen=True)
@@ -171,7 +175,9 @@ def _rule(measure: ElectricalMeasure, current: float | None) -> ElectricalRule:
 
 def _leads(taken: Iterable[TakenOff | None], names: Mapping[str, str]) -> tuple[LeadView, ...]:
     found = (
-        LeadView(each.by, _length(each.length), _name(each, names)) for each in taken if each is not None
+        LeadView(each.by, _length(each.length), _name(each, names), bool(each.over) and not each.same_length)
+        for each in taken
+        if each is not None
     )
     return tuple(dict.fromkeys(found))
 

@@ -89,6 +89,7 @@ def _lead(told: _Told, lead: TakenOff) -> Step:
         "by": lead.by,
         "name": as_printed(lead.source),
         "length": _plain(lead.length * MILLI),
+        "over": "" if lead.same_length else " and ".join(_plain(each * MILLI) for each in lead.over),
         "metre": told.number(lead.per_metre),
         "temperature": numeral(lead.temperature, 1),
         "lead": told.number(lead.ohms),

@@ -26,19 +26,11 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
     """
     body, conditions = draft.body, read_conditions(draft, method)
     table, (mode, air) = _aired(draft, conditions)
-    return Run(
-        id=draft.id,
-        source=body.place_of(),
-        method=method.id,
-        version=method.version,
-        date=draft.date,
-        item=draft.item,
-        specimen=draft.specimen,
-        control=draft.control,
-        place=draft.place,
-        sitting=draft.sitting,
+    return replace(
+        _whose(draft, method),
         termination=body.termination,
         heating=body.heating,
+        lead=body.lead,
         uses={column: use_of(bound, library) for column, bound in draft.bound.items()},
         conditions=conditions.said,
         ambient_mode=mode,
@@ -56,6 +48,22 @@ def resolve(draft: Draft, method: Method, library: Library) -> Run:
         zero_check=_zero(draft),
         infrared=body.infrared,
         corrections=draft.corrections,
+    )
+
+
+def _whose(draft: Draft, method: Method) -> Run:
+    """Which method, once, on which piece, on which day."""
+    return Run(
+        id=draft.id,
+        source=draft.body.place_of(),
+        method=method.id,
+        version=method.version,
+        date=draft.date,
+        item=draft.item,
+        specimen=draft.specimen,
+        control=draft.control,
+        place=draft.place,
+        sitting=draft.sitting,
     )
 
 

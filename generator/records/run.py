@@ -66,6 +66,7 @@ class Run:
         sitting: Id of the sitting; empty for a file of its own.
         termination: How the piece was connected; None where nothing is said.
         heating: Which heating of its piece it was, as the record says; None where it says nothing.
+        lead: Length of lead between its probe points, where that is not the method's; else None.
         uses: Column to what read it; keys as `temperature@body`, `ambient`, `current`, `drop`.
         conditions: The conditions as said, typed as the method has them; what is not said is not here.
         ambient_mode: How the air is said: `channel`, a column `ambient`; `start-end`, such a column with a
@@ -99,6 +100,7 @@ class Run:
     sitting: str = ""
     termination: Termination | None = None
     heating: int | None = None
+    lead: Quantity | None = None
     uses: dict[str, Use] = field(default_factory=dict)
     conditions: dict[str, Said] = field(default_factory=dict)
     ambient_mode: AmbientMode = "none"

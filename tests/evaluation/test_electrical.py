@@ -17,6 +17,7 @@ from tests.evaluation.small import BENCH, Small
 from tests.simulator.heat import COPPER, Box, Fitting, grid, resistance, warm_up
 
 PAIR = "drop mV | current A\n38.6 | 30.0\n-37.8 | -30.0"
+REEL = "per-metre: 4.72 mohm/m, per-metre-within: 0.05 mohm/m"
 CLASS_5 = "{length: 100 mm, within: 3 mm, conductor: 4 mm2 class 5}"
 
 
@@ -87,6 +88,74 @@ def test_several_readings_are_averaged_with_their_scatter(tmp_path: Path) -> Non
     assert budget is not None
     (row,) = (row for row in budget.rows if row.label == "scatter of the readings")
     assert row.contribution == pytest.approx(1e-3 / 30 / math.sqrt(3))
+
+
+def test_first_and_last_control_of_the_nearest_day_are_the_lead(tmp_path: Path) -> None:
+    """By hand: the mean of 14.4 and 14.7 mV at 30 A; an earlier day's and one between are not in it."""
+    leads = "{length: 100 mm, within: 3 mm, control: cable, conductor: 4 mm2 class 5}"
+    drops = Drops(tmp_path, "resistance", leads=leads)
+    for day, drop in (("2026-03-08", 16.0), ("2026-03-10", 14.4), ("2026-03-10", 15.9), ("2026-03-10", 14.7)):
+        drops.read("control", "", f"drop mV | current A | ambient degC\n{drop} | 30.0 | 20.0", date=day)
+    drops.read("holder", "A", "drop mV | current A | ambient degC\n60.0 | 30.0 | 20.0")
+    found = drops.found()
+    assert value(found) == pytest.approx((60.0 - (14.4 + 14.7) / 2) / 30 * 1e-3)
+    assert "controls of the day differ" not in labels(found)
+    assert "length of lead between the probe points of a control" in labels(found)
+
+
+def test_controls_that_do_not_agree_bring_half_of_what_they_differ_by(tmp_path: Path) -> None:
+    drops = Drops(tmp_path, "resistance", leads="{length: 100 mm, within: 3 mm, control: cable}")
+    for drop in (12.0, 18.0):
+        drops.read("control", "", f"drop mV | current A | ambient degC\n{drop} | 30.0 | 20.0")
+    drops.read("holder", "A", "drop mV | current A | ambient degC\n60.0 | 30.0 | 20.0")
+    found = drops.found()
+    budget = found.items[0].budget
+    assert budget is not None
+    (row,) = (row for row in budget.rows if row.label == "controls of the day differ")
+    # 6 mV at 30 A are 0.2 mΩ; half of it, rectangular.
+    assert row.contribution == pytest.approx(0.1e-3 / math.sqrt(3), rel=1e-3)
+
+
+def test_the_length_of_a_controls_own_lead_is_in_the_budget(tmp_path: Path) -> None:
+    """GUM 5.1.2 by the package `uncertainties`: R = R₁ − (r/L₀)·L, L₀ and L each 100 ± 3 mm."""
+    drops = Drops(tmp_path, "resistance", leads="{length: 100 mm, within: 3 mm, control: cable}")
+    drops.read("control", "", "drop mV | current A | ambient degC\n14.4 | 30.0 | 20.0")
+    drops.read("holder", "A", "drop mV | current A | ambient degC\n60.0 | 30.0 | 20.0")
+    found = drops.found()
+    budget = found.items[0].budget
+    assert budget is not None
+    rows = {row.label: row.contribution for row in budget.rows}
+    of_control, own = ufloat(0.1, 3e-3 / math.sqrt(3)), ufloat(0.1, 3e-3 / math.sqrt(3))
+    parts = (14.4e-3 / 30 / of_control * own).error_components()
+    assert rows["length of lead between the probe points of a control"] == pytest.approx(parts[of_control])
+    assert rows["length of lead between the probe points"] == pytest.approx(parts[own])
+
+
+@pytest.mark.parametrize(
+    ("lengths", "known", "by", "taken"),
+    [
+        (("200 mm", ""), "conductor: 4 mm2 class 5", "control", 14.4 / 2),
+        (("", "150 mm"), "conductor: 4 mm2 class 5", "control", 14.4 * 1.5),
+        (("150 mm", "150 mm"), REEL, "control", 14.4),
+        (("200 mm", ""), REEL, "reel", 4.72 * 0.1 * 30),
+        (("", "150 mm"), REEL, "reel", 4.72 * 0.15 * 30),
+    ],
+)
+def test_a_lead_of_another_length_goes_by_the_metre(
+    tmp_path: Path, lengths: tuple[str, str], known: str, by: str, taken: float
+) -> None:
+    """By hand, in mV at 30 A: a control of the same length, the reel, a control of another length."""
+    control, item = lengths
+    drops = Drops(tmp_path, "resistance", leads=f"{{length: 100 mm, within: 3 mm, control: cable, {known}}}")
+    said = {"control": f"lead: {control}\n" if control else "", "item": f"lead: {item}\n" if item else ""}
+    drops.read("control", "", "drop mV | current A | ambient degC\n14.4 | 30.0 | 20.0", more=said["control"])
+    drops.read("holder", "A", "drop mV | current A | ambient degC\n60.0 | 30.0 | 20.0", more=said["item"])
+    found = drops.found()
+    lead = worked(found).lead
+    assert lead is not None
+    assert lead.by == by
+    assert value(found) == pytest.approx((60.0 - taken) / 30 * 1e-3, rel=1e-6)
+    assert lead.length == pytest.approx(0.15 if item else 0.1)
 
 
 def test_a_lead_by_its_class(tmp_path: Path) -> None:

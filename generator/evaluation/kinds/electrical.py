@@ -11,11 +11,11 @@ from generator.analysis.uncertainty import Uncertain
 from generator.analysis.worsening import Coefficient
 from generator.evaluation.instruments import UNITS
 from generator.evaluation.kinds.drops import Measured, OutOfRange, measured
-from generator.evaluation.kinds.leads import LeadNotKnown, lead
+from generator.evaluation.kinds.leads import LeadNotKnown, lead, metre_of_control
 from generator.evaluation.kinds.stated import tolerance_of
 from generator.evaluation.kinds.task import NoFigure, Task
 from generator.evaluation.kinds.warmth import air, temperature
-from generator.evaluation.reduced import Reduced
+from generator.evaluation.reduced import Lead, Reduced
 from generator.evaluation.values import Value
 from generator.evaluation.worked_electrical import TakenOff, WorkedElectrical
 from generator.records.schema.electrical import (
@@ -161,12 +161,13 @@ def coefficient_of(measure: ElectricalMeasure) -> tuple[Coefficient, str] | None
     return (formulas.OF_COPPER, "IEC 60028") if stated == "copper" else (Coefficient(), "no source")
 
 
-def _as_lead(task: Task[ElectricalMeasure], found: Measured, part: Part) -> Uncertain | None:
-    """Of a control, its resistance as a lead's at 20 °C, Ω; None of a piece."""
+def _as_lead(task: Task[ElectricalMeasure], found: Measured, part: Part) -> Lead | None:
+    """Of a control, what it has as a lead; None of a piece."""
     if not task.run.control:
         return None
     cold = found.ohms if part.temperature is None else formulas.cool(found.ohms, part.temperature)
-    return formulas.brought(task.ledger, (task.run.id, task.measure.id, "lead"), cold, "Ω")
+    key = (task.run.id, task.measure.id, "lead")
+    return metre_of_control(task, formulas.brought(task.ledger, key, cold, "Ω"))
 
 
 def _values(

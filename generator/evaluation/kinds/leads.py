@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 from generator.analysis import conductors
 from generator.analysis import electrical as formulas
 from generator.analysis.uncertainty import Key, Uncertain, rectangle
+from generator.evaluation.reduced import Lead
 from generator.evaluation.worked_electrical import LeadBy, TakenOff
 
 if TYPE_CHECKING:
     from generator.evaluation.kinds.task import Task
     from generator.records.conductor import Conductor
+    from generator.records.quantity import Quantity
     from generator.records.schema.electrical import ElectricalMeasure, Leads
 
 ROOM, ROOM_WITHIN = 20.0, 10.0
@@ -47,22 +49,49 @@ def lead(
     metre = _metre(task, leads)
     warmth = _warmth(task, part, air)
     ohms = formulas.warm(metre.ohms * length, warmth)
-    told = TakenOff(metre.by, leads.length.si, metre.ohms.x, warmth.x, ohms.x, metre.source)
+    over = task.given.lead.lengths if metre.by == "control" and task.given.lead is not None else ()
+    told = TakenOff(metre.by, length.x, metre.ohms.x, warmth.x, ohms.x, metre.source, over)
     return ohms, told
+
+
+def metre_of_control(task: Task[ElectricalMeasure], cold: Uncertain) -> Lead | None:
+    """What a control says of a metre of its lead; None where the method takes none off.
+
+    Args:
+        task: The control's run.
+        cold: What was read on it at 20 °C, Ω.
+    """
+    leads = task.measure.leads
+    if isinstance(leads, str):
+        return None
+    length = length_of(task, leads)
+    words = "length of lead between the probe points of a control"
+    key = (task.run.id, "lead length of the control", length.text, leads.within.text)
+    # What goes into the figures of others is common to them, though new in the control's own run.
+    entry = rectangle(key, words, leads.within.si, "m", "shared", source="stated by the method")
+    return Lead(cold / task.ledger.input(entry, length.si), length.si)
+
+
+def length_of(task: Task[ElectricalMeasure], leads: Leads) -> Quantity:
+    """How much lead lay between the probe points: what the run says, else the method."""
+    return leads.length if task.run.lead is None else task.run.lead
 
 
 def _length(task: Task[ElectricalMeasure], leads: Leads) -> Uncertain:
     """The probes are set anew in each run, and so is the error of the length."""
+    length = length_of(task, leads)
     words = "length of lead between the probe points"
-    key = (task.run.id, "lead length", leads.length.text, leads.within.text)
+    key = (task.run.id, "lead length", length.text, leads.within.text)
     entry = rectangle(key, words, leads.within.si, "m", "run", source="stated by the method")
-    return task.ledger.input(entry, leads.length.si)
+    return task.ledger.input(entry, length.si)
 
 
 def _metre(task: Task[ElectricalMeasure], leads: Leads) -> OfMetre:
     of_control = task.given.lead
-    if leads.control is not None and of_control is not None:
-        return OfMetre("control", of_control / leads.length.si, leads.control)
+    # A control of another length says no more of a metre than the reel does, which was measured for it.
+    as_long = of_control is not None and of_control.lengths == (length_of(task, leads).si,)
+    if leads.control is not None and of_control is not None and (as_long or leads.per_metre is None):
+        return OfMetre("control", of_control.metre, leads.control)
     key: Key = (task.method.id, "metre of lead")
     if leads.per_metre is not None and leads.per_metre_within is not None:
         stated = conductors.PerMetre(leads.per_metre.si, leads.per_metre_within.si, "measured on the reel")

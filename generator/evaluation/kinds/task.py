@@ -36,18 +36,31 @@ class NoFigure(Exception):
 
 
 @dataclass(frozen=True)
+class LeadOfControls:
+    """What controls that are the lead alone say of it.
+
+    Attributes:
+        metre: Resistance of a metre at 20 °C, Ω/m, alive, the error of each control's own length in it.
+        lengths: How long the lead was in them, m, each once.
+    """
+
+    metre: Uncertain
+    lengths: tuple[float, ...]
+
+
+@dataclass(frozen=True)
 class Given:
     """What other runs of the report bring to a reduction.
 
     Attributes:
         control_tau: Time constant of the nearest control, s; None without one.
         mark: The longest time mark that all completed runs reach, s, where that is not the method's.
-        lead: Resistance of the nearest control that is the lead alone, at 20 °C, Ω; None without one.
+        lead: A metre of lead by the controls that are the lead alone; None without one.
     """
 
     control_tau: float | None = None
     mark: float | None = None
-    lead: Uncertain | None = None
+    lead: LeadOfControls | None = None
 
 
 @dataclass(frozen=True)

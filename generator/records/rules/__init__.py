@@ -25,9 +25,11 @@ from generator.records.rules import (
     methods,
     older,
     originals,
+    own_lead,
     pairs,
     photos,
     prices,
+    probes,
     published,
     readings,
     reports,
@@ -54,8 +56,8 @@ _OF_RECORDS = (
     round_a_report,
     older,
 )
-_OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, heatings, air, empty)
-_OF_REPORTS = (reports, corrections, prices, photos, slow_parts, heated_before, published)
+_OF_RUNS = (runs, meters, readings, pairs, spans, infrared, heat, heatings, own_lead, air, empty)
+_OF_REPORTS = (reports, corrections, prices, photos, slow_parts, heated_before, probes, published)
 
 
 def of_records(library: Library) -> Iterator[Fault]:

@@ -31,13 +31,13 @@ ConductorName = Annotated[Conductor, Reads("a conductor", parsed(parse_conductor
 class Leads(Record):
     """Conductor between the probe points that is not the part: its drop is taken off.
 
-    Of several ways to know it, the first of these that a run has: the control, the reel as measured, the
-    conductor's name.
+    Of several ways to know it, the first of these that a run has: controls of the same length, the reel as
+    measured, controls of another length, the conductor's name.
     """
 
     length: Length = Field(description="how much of it lies between the probe points, both sides together")
     within: Length = Field(description="how far off that length may be in a run")
-    control: Id | None = Field(None, description="name of the control, measured over the same length")
+    control: Id | None = Field(None, description="name of the control, best measured over the same length")
     per_metre: PerLength | None = Field(None, description="resistance of a metre of the reel, measured")
     per_metre_within: PerLength | None = Field(None, description="how far off that may be")
     conductor: ConductorName | None = Field(

@@ -94,6 +94,9 @@ class RunBody(FileRecord):
     method: MethodVersion = Field(description="method and version, as `closed-box-heating/2`")
     control: Id | None = Field(None, description="name of the control, in place of item and specimen")
     termination: Termination | None = Field(None, description="how the piece was connected")
+    lead: Length | None = Field(
+        None, description="how much lead lay between the probe points, where that is not the method's length"
+    )
     heating: FromOne | None = Field(
         None,
         description="which heating of the piece this was, where it had been heated before: 2 for the second;"
