@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from generator.evaluation.counted import ItemEndurance
     from generator.evaluation.findings import ItemFinding, MeasureFinding, PairFinding, ReportFinding
     from generator.evaluation.older import OlderFinding
+    from generator.records.bench import Bench, Report
 
 
 @click.command(short_help="Print the figures of a report and every pair.")
@@ -30,13 +31,27 @@ def results(*, report: str | None, as_json: bool) -> None:
 
     finding = evaluate(bench, chosen)
     if as_json:
-        print_data(report_as_data(finding))
+        print_data({**report_as_data(finding), **_beside(bench, chosen, finding)})
         return
     for measure in finding.measures:
         for line in _lines(measure):
             click.echo(line)
     for line in _tallied(finding):
         click.echo(line)
+
+
+def _beside(bench: Bench, report: Report, finding: ReportFinding) -> dict[str, object]:
+    """Meters beside each other and controls over the dates; these from every report of its methods."""
+    from generator.evaluation.beside_as_data import beside_as_data  # noqa: PLC0415
+    from generator.evaluation.report import evaluate  # noqa: PLC0415
+
+    methods = {run.method for run in report.runs.values()}
+    findings = {
+        key: finding if key == report.id else evaluate(bench, each)
+        for key, each in bench.reports.items()
+        if methods & {run.method for run in each.runs.values() if run.control} or key == report.id
+    }
+    return beside_as_data(bench, report, findings)
 
 
 def _tallied(finding: ReportFinding) -> Iterator[str]:

@@ -13,6 +13,7 @@ from generator.fault import Doubt
 from generator.records.grammar import QuantityError
 
 if TYPE_CHECKING:
+    from generator.records.accuracy import Accuracy
     from generator.records.bench import Bench
     from generator.records.quantity import Quantity
     from generator.records.schema.instrument import Instrument
@@ -31,6 +32,8 @@ class SideBySide:
         first_within: Expanded uncertainty (k = 2) of what the meter read, in SI (of temperatures in K).
         second_within: Of what the other read.
         found: E_n and whether they agree.
+        bare: Ids of those of the two whose probe is not in this: the check does not say which was used, and
+            theirs are not all good to the same.
     """
 
     number: int
@@ -38,6 +41,7 @@ class SideBySide:
     first_within: float
     second_within: float
     found: Agreement
+    bare: tuple[str, ...] = ()
 
 
 def side_by_side(instruments: Mapping[str, Instrument], key: str) -> tuple[SideBySide, ...]:
@@ -57,7 +61,9 @@ def side_by_side(instruments: Mapping[str, Instrument], key: str) -> tuple[SideB
         second = _within(other, beside.channel, beside.read)
         if first and second:
             found = normalized_error(check.read.si, first, beside.read.si, second)
-            told.append(SideBySide(number, beside.instrument, first, second, found))
+            named = ((key, meter, check.channel), (beside.instrument, other, beside.channel))
+            bare = tuple(name for name, each, channel in named if each.probes and not _probes(each, channel))
+            told.append(SideBySide(number, beside.instrument, first, second, found, bare))
     return tuple(told)
 
 
@@ -83,7 +89,7 @@ def _within(meter: Instrument, channel: str | None, read: Quantity) -> float:
     found = range_of(meter, read.quantity, read.si)[1]
     steady = steadiness(found, read.last_digit)
     digit = steady.resolution or read.last_digit
-    stated = [meter.probes[meter.channels[channel]]] if channel is not None and meter.channels else []
+    stated = _probes(meter, channel)
     if found.accuracy is not None:
         stated.append(found.accuracy)
     try:
@@ -92,3 +98,11 @@ def _within(meter: Instrument, channel: str | None, read: Quantity) -> float:
         return 0.0
     parts = [half / (each.k if each.distribution == "normal" else math.sqrt(3)) for half, each in halves]
     return COVERAGE * math.hypot(*parts, steady.noise or 0.0) if any(parts) else 0.0
+
+
+def _probes(meter: Instrument, channel: str | None) -> list[Accuracy]:
+    """What the probe of a channel states; without a channel, what all probes state alike, else none."""
+    if channel is not None:
+        return [meter.probes[meter.channels[channel]]] if meter.channels else []
+    stated = list(meter.probes.values())
+    return stated[:1] if all(each == stated[0] for each in stated) else []

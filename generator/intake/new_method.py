@@ -16,6 +16,7 @@ STARTERS: dict[str, tuple[str, ...]] = {
     "force": ("what", "better"),
     "torque": ("conductor",),
     "count": ("what", "better"),
+    "endurance": ("what", "failure"),
     "check": ("question", "good"),
 }
 """Each starter, and what it asks."""
@@ -48,7 +49,8 @@ class NewMethod:
         stop_limit: Temperature at which a run is stopped.
         air: The air that temperatures are told for.
         because: Why that air.
-        what: What the force does, or what is counted.
+        what: What the force does, what is counted, or what is done again and again.
+        failure: What counts as broken.
         better: `higher`, `lower` or `neither`.
         question: What a look answers.
         good: The answer one hopes for: `yes`, `no` or `neither`.
@@ -67,6 +69,7 @@ class NewMethod:
     air: str = ""
     because: str = ""
     what: str = ""
+    failure: str = ""
     better: str = ""
     question: str = ""
     good: str = ""

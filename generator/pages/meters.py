@@ -44,6 +44,7 @@ class BesideView:
         other_within: Its expanded uncertainty.
         number: |E_n|, as text.
         agree: Whether it is at most 1.
+        bare: Names of those of the two whose probe is not in it.
     """
 
     other: str
@@ -53,6 +54,7 @@ class BesideView:
     other_within: Both
     number: str
     agree: bool
+    bare: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -129,6 +131,7 @@ def _checks(key: str, instruments: Mapping[str, Instrument]) -> Iterator[CheckVi
                 _size(found.second_within, other.read),
                 numeral(abs(found.found.number), 2),
                 found.found.agree,
+                tuple(instruments[each].name for each in found.bare),
             )
         yield CheckView(day(check.date), as_printed(check.what), as_printed(check.found), view)
 

@@ -26,6 +26,9 @@ COUNT = (
     "--better",
     "lower",
 )
+ENDURANCE = (
+    "method", "--from", "endurance", "--what", "openings", "--failure", "the lid no longer holds",
+)  # fmt: skip
 CHECK = ("method", "--from", "check", "--question", "Does the lid stay shut?", "--good", "yes")
 
 THERMOMETER = (

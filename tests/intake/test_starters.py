@@ -20,6 +20,7 @@ from tests.cli.fresh import (
     COUNT,
     DRIVER,
     DROP,
+    ENDURANCE,
     FORCE,
     HEATING,
     METERS,
@@ -34,8 +35,8 @@ from tests.cli.fresh import (
     run,
 )
 
-METHODS = (HEATING, DROP, PULL_OUT, FORCE, TORQUE, COUNT, CHECK)
-ALSO = "drop-10-a/1 pull-out/1 force/1 torque/1 count/1 check/1"
+METHODS = (HEATING, DROP, PULL_OUT, FORCE, TORQUE, COUNT, ENDURANCE, CHECK)
+ALSO = "drop-10-a/1 pull-out/1 force/1 torque/1 count/1 endurance/1 check/1"
 HEAT = {
     ("halvenor-c2", "A"): 16.0,
     ("halvenor-c2", "B"): 17.0,
@@ -71,7 +72,7 @@ def begin() -> None:
         ):
             name = ("--id", f"{starter}-{item}-{letter.lower()}")
             made(("run", "--method", f"{starter}/1", *on, *name, "--instrument", meter))
-        for starter in ("count", "check"):
+        for starter in ("count", "endurance", "check"):
             made(("run", "--method", f"{starter}/1", *on, "--id", f"{starter}-{item}-{letter.lower()}"))
 
 
@@ -94,6 +95,8 @@ def fill(runs: Path) -> None:
             (f"# readings: |\n#   {heads}\n", f"readings: |\n  {heads}\n{each_way}"),
         )
         put(runs / f"count-{name}", ("# counts:\n#   counted: 0 of 50\n", "counts:\n  counted: 1 of 50\n"))
+        begun = "# counts:\n#   lasted: broke at 1200\n"
+        put(runs / f"endurance-{name}", (begun, "counts:\n  lasted: over 2000\n"))
         put(
             runs / f"check-{name}",
             (
@@ -172,10 +175,14 @@ def test_the_page_tells_each_figure(filled: tuple[Path, list[str]], monkeypatch:
     assert figures["torque", "quorsby-q2"] == pytest.approx(1.225)
     assert [each["measure"] for each in told["counts"]] == ["counted"]
     assert [each["measure"] for each in told["checks"]] == ["answer"]
+    (lasted,) = told["endurances"]
+    # Two pieces of each, none broke: up to 1 − 0.025^(1/2) of all such may (Clopper and Pearson).
+    assert [each["failed"]["k"] for each in lasted["items"]] == [0, 0]
+    assert lasted["items"][0]["failed"]["interval"][1] == pytest.approx(1 - 0.025**0.5)
     words = re.sub(r"<[^>]+>", " ", page)
     for figure in ("17.2", "26.2", "openings after which the lid did not hold", "Does the lid stay shut?"):
         assert figure in words, figure
-    for method in ("heating-10-a", "drop-10-a", "pull-out", "force", "torque", "count", "check"):
+    for method in ("heating-10-a", "drop-10-a", "pull-out", "force", "torque", "count", "endurance", "check"):
         assert (filled[0] / f"site/m/{method}/1/index.html").is_file()
 
 

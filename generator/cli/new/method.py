@@ -31,7 +31,8 @@ GOOD = ("yes", "no", "neither")
 @click.option("--stop-limit", help="heating: the temperature at which a run is stopped: 90 degC.")
 @click.option("--air", help="heating: the air that temperatures are told for: 40 degC.")
 @click.option("--because", help="heating: why that air: a closed locker in summer.")
-@click.option("--what", help="force: what it does; count: what is counted.")
+@click.option("--what", help="force: what it does; count: what is counted; endurance: what is done.")
+@click.option("--failure", help="endurance: what counts as broken.")
 @click.option("--better", help="force, count: higher, lower or neither.")
 @click.option("--question", help="check: the question that a look answers.")
 @click.option("--good", help="check: the answer one hopes for: yes, no or neither.")
@@ -50,6 +51,7 @@ _STARTERS = {
     "force": "the force of a movement: pushing in, pulling off, opening",
     "torque": "the torque at which a screw terminal gives way",
     "count": "how often something happens, of so many times",
+    "endurance": "how often something can be done before the part breaks",
     "check": "a question that a look answers: yes, no, could not tell",
 }
 
@@ -158,11 +160,13 @@ def _others(starter: str) -> dict[str, Question]:
 
     text, example = {
         "count": ("What is counted?", "openings after which the lid did not hold"),
+        "endurance": ("What is done again and again, in the plural?", "openings"),
     }.get(starter, ("What does the force do?", "pushing the plug fully in"))
     text_of = field(Method, "title")
     good = "Which answer does one hope for?"
     asked = (
         Question("--what", text, example, check=text_of),
+        Question("--failure", "What counts as broken?", "the lid no longer holds", check=text_of),
         Question("--better", "Which way is better?", accepted=BETTER, check=words(*BETTER)),
         Question("--question", "What does a look answer?", "Does the lid stay shut?", check=text_of),
         Question("--good", good, accepted=GOOD, check=words(*GOOD)),
