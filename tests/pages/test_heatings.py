@@ -11,10 +11,10 @@ import pytest
 from generator.evaluation.as_data import report_as_data
 from generator.evaluation.report import evaluate
 from generator.pages.explain import explained
-from generator.pages.make import made
 from generator.records.bench import Bench, load
 from tests.evaluation.small import METHOD, Small, table
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 from tests.site.every_column import faults
 
 

@@ -6,10 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.pages.make import made
 from generator.records.bench import load
 from tests.evaluation.small import BENCH
 from tests.pages.rendered import parsed
+from tests.pages.sites import made
 
 METHOD = """\
 title: All of it
