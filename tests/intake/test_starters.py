@@ -153,7 +153,7 @@ def test_with_the_readings_a_check_has_nothing_to_say(filled: tuple[Path, list[s
 
 def test_the_page_tells_each_figure(filled: tuple[Path, list[str]], monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(filled[0])
-    built = run("build")
+    built = run("build", "--drafts")
     assert built.exit_code == 0, built.output
     page = (filled[0] / "site/r/connectors/index.html").read_text(encoding="utf-8")
     told = json.loads(run("results", "connectors", "--json").stdout)
