@@ -10,6 +10,7 @@ from generator.history.change import Change, change, state_now, state_of
 from generator.history.figures import figures_of, published
 from generator.history.frozen import as_published, frozen
 from generator.history.moved import Drift, drifts
+from generator.history.scattered import Scattered, scattered
 from generator.records.bench import Bench, Report
 
 
@@ -25,6 +26,7 @@ class Past:
         authorised: Who authorised it.
         hash: Its fingerprint.
         change: What it changed; None at the first.
+        scattered: Of a retest: spreads between pieces that may be held against those of the edition before.
     """
 
     number: int
@@ -34,6 +36,7 @@ class Past:
     authorised: str
     hash: str
     change: Change | None
+    scattered: tuple[Scattered, ...] = ()
 
 
 def past(bench: Bench, report: Report) -> tuple[Past, ...]:
@@ -43,8 +46,11 @@ def past(bench: Bench, report: Report) -> tuple[Past, ...]:
     for number, edition in sorted(report.editions.items()):
         state = state_of(edition)
         made = change(bench, before, state) if before is not None else None
+        spreads: tuple[Scattered, ...] = ()
+        if made is not None and edition.reason == "retest":
+            spreads = scattered(bench, report, (report.editions[found[-1].number], edition), made)
         said = (edition.date.isoformat(), edition.reason or "", edition.summary or "", edition.authorised_by)
-        found.append(Past(number, *said, edition.hash, made))
+        found.append(Past(number, *said, edition.hash, made, spreads))
         before = state
     return tuple(found)
 

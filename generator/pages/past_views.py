@@ -104,6 +104,27 @@ class ChangeView:
 
 
 @dataclass(frozen=True)
+class ScatteredView:
+    """How many times as much as before an item's pieces scatter, from where to where that may lie.
+
+    Attributes:
+        item: Name of the item.
+        measure: Name of the measure.
+        pieces: How many pieces then and now.
+        ratio, low, high: The ratio and its interval, as text.
+        shown: Whether they are found to scatter otherwise.
+    """
+
+    item: str
+    measure: str
+    pieces: tuple[int, int]
+    ratio: str
+    low: str
+    high: str
+    shown: bool
+
+
+@dataclass(frozen=True)
 class EditionView:
     """An edition.
 
@@ -118,6 +139,7 @@ class EditionView:
         hash: Its fingerprint.
         disclosure: Who got the pieces and how, as this edition has it.
         change: What it changed; None at the first.
+        scattered: Of a retest: how its pieces scatter beside those before.
     """
 
     report: str
@@ -130,3 +152,4 @@ class EditionView:
     hash: str
     disclosure: Disclosure
     change: ChangeView | None
+    scattered: tuple[ScatteredView, ...] = ()

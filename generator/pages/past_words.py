@@ -9,9 +9,10 @@ from generator.history.change import Change
 from generator.history.figures import Figure, published
 from generator.history.moved import Moved
 from generator.history.past import Past
+from generator.history.scattered import Scattered
 from generator.pages.alone import alone
 from generator.pages.corrected import changed_keys
-from generator.pages.format import Plus, as_printed, day
+from generator.pages.format import Plus, as_printed, day, significant
 from generator.pages.parts import titles_of
 from generator.pages.past_views import (
     ChangeView,
@@ -21,6 +22,7 @@ from generator.pages.past_views import (
     MovedView,
     PartView,
     RunView,
+    ScatteredView,
 )
 from generator.pages.report import disclosure_of, methods_of
 from generator.pages.shown import Shown, shown_in
@@ -73,7 +75,15 @@ class Words:
             each.hash,
             disclosure_of(self.bench, self.report),
             self.change(each.change, each.reason) if each.change is not None else None,
+            tuple(map(self.scattered, each.scattered)),
         )
+
+    def scattered(self, each: Scattered) -> ScatteredView:
+        """A ratio of spreads, to two digits."""
+        spread, titles = each.spread, titles_of(self.report, methods_of(self.bench, self.report))
+        ratio, low, high = (significant(number) for number in (spread.ratio, spread.low, spread.high))
+        title = titles.get(each.measure, each.measure)
+        return ScatteredView(self.name(each.item), title, each.pieces, ratio, low, high, spread.shown)
 
     def change(self, made: Change, reason: str) -> ChangeView:
         """A change in names."""
