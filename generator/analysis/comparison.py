@@ -54,7 +54,7 @@ def difference(ledger: Ledger, first: Figure, second: Figure, pooled: Spread | N
         first.unit,
         sides,
     )
-    components = ledger.components(number)
+    components = ledger.parts(number)
     return Difference(
         estimate=estimate(number.x, components, first.unit),
         p=min(1.0, 2 * tail(abs(number.x), parts(components))),
