@@ -89,6 +89,8 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
             raise PluginError(_told(refused.faults, refused.root, refused.left_out)) from refused
         for doubt in self._site.doubts:
             log.info(message(doubt, bench))
+        for drift in self._site.drifts:
+            log.warning(message(drift, bench))
         if self._site.drafts:
             log.info(f"drafts left out: {', '.join(self._site.drafts)} (`drafts: true` shows them)")
         self._pages = {page.uri: page for page in self._site.pages}

@@ -15,6 +15,7 @@ from generator.pages.disclosure import Disclosure
 from generator.pages.render import Renderer
 from generator.pages.report import ReportView
 from generator.pages.site import Page
+from generator.pages.standing import Standing
 from generator.pages.tallied_ways import tally_ways
 from generator.pages.ways import ItemWay, TallyWay
 
@@ -42,6 +43,7 @@ class HowView:
     report: Markup
     take: Markup
     demonstration: bool
+    standing: Standing
     measures: tuple[MeasurePart, ...]
     heats: bool
     disclosure: Disclosure
@@ -107,6 +109,7 @@ def _page(
         addresses.markdown_link(here, edition),
         addresses.markdown_link(here, edition, "take"),
         view.demonstration,
+        view.standing,
         parts,
         view.heats,
         view.disclosure,

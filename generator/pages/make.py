@@ -54,7 +54,7 @@ def made(shelf: Shelf) -> Site:
     pages: list[Page] = []
     files: list[Download] = []
     reported: list[Reported] = []
-    doubts: list[Doubt] = []
+    drifts: list[Doubt] = []
     for _, several in sorted(shelf.reports.items()):
         for told in several:
             finding = evaluate(told.bench, told.report)
@@ -62,8 +62,8 @@ def made(shelf: Shelf) -> Site:
             pages += report_pages(shelf, told, view, finding, renderer)
             files += report_files(told.report, view, finding, renderer)
             files += parcels(told, finding, renderer, bench.settings.site_address or "")
-            doubts += _drifts(told, finding)
-        reported.append(Reported(told.report, finding, view))
+            drifts += _drifts(told, finding)
+        reported.append(Reported(told.report, finding, view, told.bench))
     standing_ones = [each for each in reported if not each.view.standing.withdrawn]
     pages += method_pages(bench, standing_ones, renderer)
     pages += item_pages(bench, reported, renderer)
@@ -81,9 +81,10 @@ def made(shelf: Shelf) -> Site:
         bench.settings.demonstration,
         bench.settings.units,
         newest,
-        (*bench.doubts, *doubts),
+        bench.doubts,
         feed_of(bench, editions),
         shelf.left_out,
+        tuple(drifts),
     )
 
 

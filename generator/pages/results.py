@@ -33,11 +33,19 @@ from generator.records.schema.settings import ReferenceAmbient
 
 @dataclass(frozen=True)
 class Reported:
-    """A report with what was found in it and what its page says."""
+    """A report with what was found in it and what its page says.
+
+    Attributes:
+        report: The report.
+        finding: What was found in it.
+        view: What its page says.
+        bench: The records that it was found in, those of its edition; None where they are those of the page.
+    """
 
     report: Report
     finding: ReportFinding
     view: ReportView
+    bench: Bench | None = None
 
 
 @dataclass(frozen=True)
@@ -159,7 +167,7 @@ def results_of(bench: Bench, key: str, reported: Sequence[Reported], here: str) 
 
 def result_of(bench: Bench, reported: Reported, measure: str, key: str, here: str) -> Result:
     """An item by one measure of a report that names both."""
-    record = reported.report.record
+    record, bench = reported.report.record, reported.bench or bench
     method = _stating(bench, reported, measure)
     stated = method.measure(measure)
     found = next((each for each in reported.finding.measures if each.measure == measure), None)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.fault import Fault
+from generator.fault import Doubt, Fault
 
 if TYPE_CHECKING:
     from generator.pages.feed import Feed
@@ -61,6 +61,7 @@ class Site:
         doubts: What may stay in the records, but that a careful person would look at.
         feed: What the feed of changes tells, of addresses under the site; None where nothing was published.
         drafts: Ids of reports of which something is not published and not shown.
+        drifts: Published figures that would be printed otherwise now: never to be passed over in silence.
     """
 
     title: str
@@ -72,3 +73,4 @@ class Site:
     doubts: tuple[Fault, ...] = ()
     feed: Feed | None = None
     drafts: tuple[str, ...] = ()
+    drifts: tuple[Doubt, ...] = ()
