@@ -24,7 +24,7 @@ Type = Literal["string", "number", "integer", "date"]
 _US = ", in the US unit"
 _DATES = frozenset({"date", "day", "day of the rate"})
 _INTEGERS = frozenset(
-    {"pieces", "runs", "terminations", "its pieces", "pieces of the other", "k", "n", "pack"}
+    {"pieces", "runs", "terminations", "its pieces", "pieces of the other", "k", "n", "pack", "heating"}
 )
 _NUMBERS = frozenset(
     {
