@@ -28,6 +28,18 @@ def with_pages(*pages: Page) -> Site:
     return replace(made, pages=tuple(sorted((*made.pages, *pages), key=lambda each: each.uri)))
 
 
+def with_editions(site: Site) -> Site:
+    """The same with three editions of each report, which no menu, search or map lists."""
+    reports = [each for each in site.pages if each.uri.startswith("r/")]
+    more = [
+        replace(each, uri=each.uri.replace("/index.md", f"/{number}/index.md"), listed=False,
+                markdown=each.markdown.replace("../../m/", "../../../m/"))
+        for each in reports
+        for number in (1, 2, 3)
+    ]  # fmt: skip
+    return replace(site, pages=tuple(sorted((*site.pages, *more), key=lambda each: each.uri)))
+
+
 # --- the menu and the size of a page -------------------------------------------------------------------
 
 
@@ -35,15 +47,19 @@ def test_pages_do_not_grow_with_the_number_of_reports(bench: Path, make: Make) -
     whole: dict[int, int] = {}
     pages: set[int] = set()
     fronts: set[int] = set()
+    of_editions: set[int] = set()
     for number in (50, 100, 200):
-        make(samples.site(number))
+        make(with_editions(samples.site(number)))
         site = build(bench)
         sizes = [len(path.read_bytes()) for path in sorted(site.glob("r/*/index.html"))]
         assert len(sizes) == number
+        editions = [len(path.read_bytes()) for path in sorted(site.glob("r/*/[123]/index.html"))]
+        assert len(editions) == 3 * number
         whole[number] = sum(sizes)
         pages |= set(sizes)
+        of_editions |= set(editions)
         fronts.add(len((site / "index.html").read_bytes()))
-    assert len(pages) == len(fronts) == 1
+    assert len(pages) == len(fronts) == len(of_editions) == 1
     assert whole[200] == 2 * whole[100] == 4 * whole[50]
 
 

@@ -110,10 +110,11 @@ def test_a_page_names_its_edition_day_and_fingerprint(folder: Path, site: Site) 
     assert "Edition 1, 1 February 2026: first published." in listed
 
 
-def test_a_withdrawn_report_keeps_its_address_and_says_so_first(site: Site) -> None:
+def test_a_withdrawn_report_keeps_its_address_and_says_so_first(folder: Path, site: Site) -> None:
     found = pages(site)
     told = parsed(found[f"{GREY}/index.md"]).text
-    assert told.index("Withdrawn on 5 May 2026. The lever is gone.") < told.index("Cautions#")
+    question = told.index(load(folder).reports["grey-lever"].record.question)
+    assert told.index("Withdrawn on 5 May 2026. The lever is gone.") < question < told.index("Cautions#")
     assert "±" not in told
     assert "My choice" not in told
     older = parsed(found[f"{GREY}/1/index.md"]).text
