@@ -27,7 +27,8 @@ def fill(html: str, fragments: Mapping[str, str]) -> str:
         fragments: The fragments by name of slot.
 
     Returns:
-        The page with every fragment in place, otherwise unchanged. What a fragment holds is not read.
+        The page with every fragment in place, otherwise unchanged; of an empty one the slot goes, too. What a
+        fragment holds is not read.
 
     Raises:
         SlotFault: A fragment without a slot, a slot without a fragment, one name twice, or a slot that
@@ -40,7 +41,7 @@ def fill(html: str, fragments: Mapping[str, str]) -> str:
         raise SlotFault("; ".join(faults))
     filled = pieces[:1]
     for opening, name, closing, rest in zip(pieces[1::4], names, pieces[3::4], pieces[4::4], strict=True):
-        filled += [opening, fragments[name], closing, rest]
+        filled += [opening, fragments[name], closing, rest] if fragments[name] else [rest]
     return "".join(filled)
 
 

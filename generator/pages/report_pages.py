@@ -59,7 +59,7 @@ def report_pages(
             | _ways(view, finding, here, renderer),
             updated=view.date.iso if view.date else "",
             record=told.report.record.place_of().file,
-            listed=here == addresses.report(view.id),
+            listed=here == addresses.report(view.id) and told.edition is not None,
         )
     yield from how_pages(view, finding, renderer)
 

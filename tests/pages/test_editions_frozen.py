@@ -157,6 +157,7 @@ def test_with_drafts_the_draft_stands_at_the_report_s_address_and_says_which_edi
     found = pages(site_of(more, drafts_too))
     own = found[f"r/{REPORT}/index.md"]
     assert HIDDEN in parsed(own).text
+    assert not own.listed
     assert "robots: noindex" in own.markdown
     told = parsed(own).text
     assert "A draft of edition 4. Published is edition 3 of 3 April 2026." in told

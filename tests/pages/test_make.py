@@ -389,7 +389,7 @@ def test_headings_go_down_one_step_at_a_time(pages: dict[str, Parsed]) -> None:
 def test_the_edition_s_page_holds_the_same_and_leads_to_the_report(pages: dict[str, Parsed]) -> None:
     assert pages[REPORT].text == pages[EDITION].text
     assert split(page(EDITION))[0]["canonical"] == "r/fuse-holders-30a/"
-    assert page(REPORT).listed
+    assert page(REPORT).listed == ("robots: noindex" not in page(REPORT).markdown)
     assert not page(EDITION).listed
 
 

@@ -94,8 +94,9 @@ def test_a_draft_edition_points_to_the_reports_own_address(demo: Path) -> None:
         text = (demo / address / "index.html").read_text(encoding="utf-8")
         assert re.findall(r'<link rel="canonical" href="([^"]*)"', text) == [report]
     site_map = (demo / "sitemap.xml").read_text(encoding="utf-8")
-    assert f"<loc>{report}</loc>" in site_map
+    published = 'content="noindex"' not in (demo / "r/fuse-holders-30a/index.html").read_text(encoding="utf-8")
+    assert (f"<loc>{report}</loc>" in site_map) == published
     assert f"<loc>{report}1/</loc>" not in site_map
     found = (demo / "search" / "documents.json").read_text(encoding="utf-8")
-    assert '"r/fuse-holders-30a/' in found
+    assert ('"r/fuse-holders-30a/' in found) == published
     assert '"r/fuse-holders-30a/1/' not in found
