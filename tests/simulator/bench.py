@@ -11,7 +11,7 @@ import numpy as np
 
 from tests.simulator.heat import Opening
 from tests.simulator.meters import Accuracy
-from tests.simulator.populations import CABLE, HOLDERS, SEED
+from tests.simulator.populations import CABLE, CHANGED, HOLDERS, SEED
 from tests.simulator.pull import Grip, Pulled, pulled
 from tests.simulator.rig import MARK, SCHEDULE
 from tests.simulator.setups import Heating, Sitting
@@ -67,6 +67,17 @@ HEATINGS = (
     Heating("2026-03-10", CABLE, "2", "CH3", 21.2, 0.5, remark="Last of the series: the same cable again."),
 )  # fmt: skip
 
+AGAIN = (
+    Heating(
+        "2026-08-18", CABLE, "3", "CH3", 22.8, 0.4,
+        remark="The same cable, half a year later, before the new pieces.",
+    ),
+    Heating("2026-08-18", "okvarn-ih30", "E", "CH4", 23.3, 0.5),
+    Heating("2026-08-19", "okvarn-ih30", "F", "CH4", 22.6, 0.7),
+    Heating("2026-08-19", "okvarn-ih30", "G", "CH5", 23.4, 0.3),
+)  # fmt: skip
+"""After readers wrote that theirs is hotter: three pieces of the changed stock."""
+
 SITTING = Sitting(
     "2026-03-04",
     20.7,
@@ -118,6 +129,7 @@ PULLS = tuple(
         ("2026-03-12", "okvarn-ih30", "ABCD"),
         ("2026-03-12", "pallsto-f30", "A"),
         ("2026-03-12", "grenlo-30", "ABC"),
+        ("2026-10-06", "okvarn-ih30", "EFG"),
     )
     for letter in letters
 )
@@ -130,7 +142,7 @@ class Truths:
     Attributes:
         pieces: Heating run's id to the piece's true rise at the mark in that run's air, K; of a run that was
             stopped what it would have come to.
-        means: Item to the mean over all its sound pieces ever made, K.
+        means: Item to the mean over all its sound pieces ever made, of its newest stock, K.
         drops: Heating run's id to the piece's true drop at the mark and the set current, V.
         mean_drops: Item to the mean of that over all its sound pieces ever made, V.
         pulls: Pull run's id to the force at which that piece let go, N.
@@ -147,13 +159,14 @@ class Truths:
 
 def truths() -> Truths:
     """What the evaluation ought to come near to."""
-    found = {each.name: each.record.truths[0] for each in HEATINGS}
+    found = {each.name: each.record.truths[0] for each in (*HEATINGS, *AGAIN)}
     for key, truth in zip(SITTING.channels, SITTING.record.truths, strict=True):
         found[f"{SITTING.date}/{key}"] = truth
     pieces = {name: truth.rise for name, truth in found.items()}
     drops = {name: truth.drop for name, truth in found.items()}
     air = float(np.mean([each.air + each.ramp / 2.0 for each in (*HEATINGS, SITTING)]))
-    means = {item: population.mean_rise(MARK, air) for item, population in HOLDERS.items()}
+    newest = HOLDERS | CHANGED
+    means = {item: population.mean_rise(MARK, air) for item, population in newest.items()}
     pulls = {each.name: each.record.force for each in PULLS}
-    mean_drops = {item: population.mean_drop(MARK, air) for item, population in HOLDERS.items()}
+    mean_drops = {item: population.mean_drop(MARK, air) for item, population in newest.items()}
     return Truths(pieces, means, drops, mean_drops, pulls, {item: grip.mean for item, grip in GRIPS.items()})

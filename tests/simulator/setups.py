@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from tests.simulator.heat import Box, Opening
 from tests.simulator.populations import RIG, place
-from tests.simulator.rig import LEAD, SCHEDULE, SET, Plan, Record
+from tests.simulator.rig import LEAD, SCHEDULE, SET, Place, Plan, Record
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,7 @@ class Setup:
         current: What was set, A.
         box: What each piece lay in.
         lead: Resistance at 20 °C of the cable between the marks besides the piece, Ω.
+        times: Item to how many times its resistance what is plugged into it makes of it, where that is another.
     """
 
     method: str
@@ -30,6 +31,11 @@ class Setup:
     current: float = SET
     box: Box = field(default_factory=Box)
     lead: float = LEAD
+    times: dict[str, float] = field(default_factory=dict)
+
+    def place(self, item: str, specimen: str, channel: str) -> Place:
+        """A piece in the rig, as it was heated."""
+        return place(item, specimen, channel, self.lead, self.times.get(item, 1.0))
 
 
 HOLDER_SETUP = Setup(
@@ -96,7 +102,7 @@ class Heating:
             current=setup.current,
             box=setup.box,
         )
-        return RIG.heat(plan, (place(self.item, self.specimen, self.channel, setup.lead),))
+        return RIG.heat(plan, (setup.place(self.item, self.specimen, self.channel),))
 
 
 @dataclass(frozen=True)
@@ -124,7 +130,7 @@ class Sitting:
         """What was read, and what was true, pieces in the order of the channels."""
         keys = (key.split(":") for key in self.channels)
         places = (
-            place(item, specimen, channel, self.setup.lead)
+            self.setup.place(item, specimen, channel)
             for (item, specimen), channel in zip(keys, self.channels.values(), strict=True)
         )
         setup = self.setup

@@ -21,9 +21,15 @@ LEAD = 0.78e-3
 CONDITIONS = "{conductor: 2.5 mm2 class 5, enclosure: closed box 2 l, plug: %s, air-measured: beside the box}"
 
 
+OWN_PLUG = "the plug that came with the socket"
+OWN_PLUGS = {"tessvik-s12": 1.5, "okvarn-ps15": 1.15}
+"""How many times the resistance with the reference plug is that with the plug that came with the socket."""
+
+
 def setup(current: float, method: str, plug: str = "the reference plug") -> Setup:
     """How sockets were heated at a current, A."""
-    return Setup(method, CONDITIONS % plug, "7 mm", "rear", current, Box(cable=CABLE_IN_BOX), LEAD)
+    times = OWN_PLUGS if plug == OWN_PLUG else {}
+    return Setup(method, CONDITIONS % plug, "7 mm", "rear", current, Box(cable=CABLE_IN_BOX), LEAD, times)
 
 
 CHANNELS = {
@@ -33,6 +39,12 @@ CHANNELS = {
     "brundivar-b10:A": "CH6",
 }
 SITTINGS = (
+    Sitting(
+        "2026-03-25", 20.8, 0.5,
+        {key: channel for key, channel in CHANNELS.items() if key.partition(":")[0] in OWN_PLUGS},
+        setup(15.0, "socket-heating-15a/1", OWN_PLUG),
+        ("By version 1: each socket with the plug of its own set.",),
+    ),
     Sitting(
         "2026-04-14", 20.9, 0.6, CHANNELS, setup(10.0, "socket-heating-10a/1"),
         ("One socket of each in series, each in a box of its own, each with the reference plug in turn.",),
@@ -45,7 +57,7 @@ SITTINGS = (
 EARLIER = Heating(
     "2026-03-24", "skavrint-p12", "A", "CH3", 20.6, 0.7,
     remark="By version 1, with the plug of the set. The piece went back to its owner the next day.",
-    setup=setup(15.0, "socket-heating-15a/1", "the plug that came with the socket"),
+    setup=setup(15.0, "socket-heating-15a/1", OWN_PLUG),
 )  # fmt: skip
 
 GAUGE = Accuracy(share=0.005, fixed=0.2, resolution=0.1, noise=0.03)

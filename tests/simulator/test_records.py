@@ -34,7 +34,7 @@ def names_of(runs: Iterable[str], report: str) -> set[str]:
 
 
 def test_every_heating_pull_and_handling_of_a_holder_is_read(demo: Bench) -> None:
-    handled = {f"{handling.DATE}/{each.key}" for each in handling.HANDLED}
+    handled = {f"{date}/{each.key}" for date, (_, held) in handling.SITTINGS.items() for each in held}
     found = names_of(demo.reports[bench.REPORT].runs, bench.REPORT)
     true = bench.truths()
     assert found == {*true.pieces, *true.pulls, *handled}

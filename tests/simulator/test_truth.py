@@ -46,8 +46,9 @@ def test_nearly_every_run_holds_its_piece_within_its_interval(rise: MeasureFindi
     assert set(figures) == set(truths.pieces)
     assert [name for name, each in figures.items() if each is None] == ["2026-03-05-grenlo-c"]
     held = [name for name, each in figures.items() if each and each.low <= truths.pieces[name] <= each.high]
-    # Binomial: 16 or more of 19 independent intervals at 95 % hold in 98.7 of 100 benches.
-    assert len(held) >= 16
+    # Binomial: 19 or more of 22 independent intervals at 95 % hold in 97.6 of 100 benches.
+    assert len(figures) == 24
+    assert len(held) >= 19
 
 
 def test_means_of_several_pieces_hold_the_mean_of_all_ever_made(rise: MeasureFinding, truths: Truths) -> None:
@@ -58,6 +59,15 @@ def test_means_of_several_pieces_hold_the_mean_of_all_ever_made(rise: MeasureFin
         assert item.figure.low <= truths.means[item.item] <= item.figure.high
         # Wide enough to be honest, narrow enough to be of use: the meters are good for some 2 to 3 K.
         assert 2.0 < item.figure.high - item.figure.low < 9.0
+
+
+def test_the_changed_stock_stands_and_the_pieces_of_before_lie_beside_it(rise: MeasureFinding) -> None:
+    (okvarn,) = (item for item in rise.items if item.item == "okvarn-ih30")
+    assert (okvarn.stock, okvarn.n) == ("since-may", 3)
+    assert [piece.stock for piece in okvarn.pieces] == [""] * 4 + ["since-may"] * 3
+    before = [piece.figure.value for piece in okvarn.pieces if not piece.stock and piece.figure]
+    now = [piece.figure.value for piece in okvarn.pieces if piece.stock and piece.figure]
+    assert min(now) > max(before) + 5.0
 
 
 def test_what_is_shown_is_so_and_the_two_coolest_are_not_told_apart(
@@ -100,7 +110,7 @@ def test_what_is_said_of_the_limit_is_so_of_every_piece(rise: MeasureFinding) ->
     assert outcomes == {
         "tessvik-t30": ["within"] * 5,
         "veldrun-v30": ["within"] * 5,
-        "okvarn-ih30": ["undecided"] * 4,
+        "okvarn-ih30": ["beyond"] * 3,
         "pallsto-f30": ["beyond"],
         "grenlo-30": ["beyond"] * 3,
     }
@@ -115,7 +125,12 @@ def test_the_one_piece_that_worsens_is_the_one_that_is_called_so(rise: MeasureFi
         if run.end is not None
     }
     assert [name for name, state in ends.items() if state == "worsening"] == ["2026-03-05-grenlo-c"]
-    assert all(state == "settled" for name, state in ends.items() if "grenlo" not in name)
+    changed = {each.name for each in bench.AGAIN if each.item == "okvarn-ih30"}
+    # They rise by some 2 K in the last 15 min, which is just what the method allows.
+    assert {ends[name] for name in changed} == {"too-few"}
+    assert all(
+        state == "settled" for name, state in ends.items() if "grenlo" not in name and name not in changed
+    )
 
 
 def test_nearly_every_drop_holds_its_piece_with_the_lead_taken_off(
@@ -129,9 +144,9 @@ def test_nearly_every_drop_holds_its_piece_with_the_lead_taken_off(
     }
     assert [name for name, each in figures.items() if each is None] == ["2026-03-05-grenlo-c"]
     held = [name for name, each in figures.items() if each and each.low <= truths.drops[name] <= each.high]
-    # Binomial: 15 or more of 17 independent intervals at 95 % hold in 95 of 100 benches.
-    assert len(figures) == 18
-    assert len(held) >= 15
+    # Binomial: 17 or more of 20 independent intervals at 95 % hold in 98.4 of 100 benches.
+    assert len(figures) == 21
+    assert len(held) >= 17
 
 
 def test_mean_drops_hold_the_mean_of_all_pieces_and_the_order_is_the_true_one(
@@ -158,8 +173,8 @@ def test_nearly_every_pull_holds_the_force_at_which_its_piece_let_go(
     }
     assert set(figures) == set(truths.pulls)
     held = [name for name, each in figures.items() if each and each.low <= truths.pulls[name] <= each.high]
-    # Binomial: 16 or more of 18 independent intervals at 95 % hold in 94.2 of 100 benches.
-    assert len(held) >= 16
+    # Binomial: 18 or more of 21 independent intervals at 95 % hold in 98.1 of 100 benches.
+    assert len(held) >= 18
 
 
 def test_mean_forces_hold_the_mean_of_all_pieces_ever_made(pull: MeasureFinding, truths: Truths) -> None:

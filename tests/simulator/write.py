@@ -1,6 +1,7 @@
 """Writes the demonstration bench's runs: `python -m tests.simulator.write` (from the repository's top).
 
-Only what holds simulated readings is written here; the rest of the bench is typed by hand.
+Only what holds simulated readings is written here; editions are published by `tests.simulator.publish`, the
+rest of the bench is typed by hand.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ PUSH_METHOD = "plug-insertion/1"
 
 def files() -> dict[str, str]:
     """Every file that holds simulated readings: path under `reports/` to text."""
-    heatings = {bench.REPORT: bench.HEATINGS, sockets.REPORT: (sockets.EARLIER,)}
+    heatings = {bench.REPORT: (*bench.HEATINGS, *bench.AGAIN), sockets.REPORT: (sockets.EARLIER,)}
     runs = {
         name(report, each.name): run_text(each) for report, several in heatings.items() for each in several
     }
@@ -36,7 +37,7 @@ def files() -> dict[str, str]:
         record = sitting.record
         sat[f"sittings/{sitting.date}.yml"] = sitting_text(sitting, record)
         sat[f"sittings/{zero_name(sitting)}"] = zero_text(sitting, record)
-    sat[f"sittings/{handling.DATE}.yml"] = handling_text()
+    sat |= {f"sittings/{date}.yml": handling_text(date) for date in handling.SITTINGS}
     sat[f"sittings/{terminals.DATE}.yml"] = crimps_text()
     return {**runs, **sat, older.NAME: older.sheet()}
 
@@ -194,15 +195,16 @@ def passed_text(passed: Passed) -> str:
     return "\n".join(lines) + "\n"
 
 
-def handling_text() -> str:
-    """The sitting in which every holder was opened and looked at."""
+def handling_text(date: str) -> str:
+    """The sitting in which holders were opened and looked at."""
+    remark, handled = handling.SITTINGS[date]
     lines = [
-        "# After the heatings and before the pulls. A stroke on paper for each lid that sprang open.",
-        f"date: {handling.DATE}",
+        f"# {remark}",
+        f"date: {date}",
         "place: workshop",
         "runs:",
     ]
-    for each in handling.HANDLED:
+    for each in handled:
         answer, note = each.reached
         seen = f", note: {note}" if note else ""
         lines += [
