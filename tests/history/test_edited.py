@@ -35,9 +35,9 @@ def twice(tmp_path_factory: pytest.TempPathFactory) -> Path:
     record.write_text(f"{text.rstrip()}\nphotos: {{lever.png: A lever}}\n", encoding="utf-8")
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(folder)
-        assert published(FUSES, "--date", "2026-03-20").exit_code == 0
+        assert published(FUSES, "--date", "2026-10-20").exit_code == 0
         edited(record, ("because: half the price", "because: it costs half as much"))
-        amend = ("--reason", "wording", "--summary", "Said in other words.", "--date", "2026-04-02")
+        amend = ("--reason", "wording", "--summary", "Said in other words.", "--date", "2026-11-02")
         assert published(FUSES, *amend).exit_code == 0
     return folder
 
@@ -71,7 +71,7 @@ def test_it_is_sound_before(bench: Path) -> None:
         (PHOTO, ("nobody", "anybody"), ""),
         (EDITION, ('value: "28', 'value: "27'), "figures"),
         (EDITION, ("because: half the price", "because: double the price"), "content.report.because"),
-        (EDITION, ('date: "2026-03-20"', 'date: "2026-03-21"'), "date"),
+        (EDITION, ('date: "2026-10-20"', 'date: "2026-10-21"'), "date"),
     ],
     ids=lambda each: each if isinstance(each, str) else "",
 )

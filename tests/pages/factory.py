@@ -88,7 +88,10 @@ def _item(item: Any, text: str) -> Any:
         notes=text,
         also_sold_as=(OtherName.model_construct(name=text, since=None, evidence=text),),
         ratings=tuple(_with(each, limit=text, source=text, condition=text) for each in item.ratings),
-        stocks={"newer": Stock.model_construct(name=text, since=None, tell_by=text)},
+        stocks={
+            key: Stock.model_construct(name=text, since=None, tell_by=text)
+            for key in item.stocks or ("newer",)
+        },
         specimens={letter: _with(each, **said) for letter, each in item.specimens.items()},
     )
 

@@ -14,6 +14,7 @@ from generator.evaluation.report import evaluate
 from generator.evaluation.spreads import SpreadOrigin
 from generator.evaluation.statements import PieceOutcome
 from generator.evaluation.worked import By, TauOrigin
+from generator.history.frozen import as_published
 from generator.pages.derivation import item_way, run_way
 from generator.pages.explain import explained
 from generator.pages.format import day
@@ -81,11 +82,16 @@ def test_the_mean_is_that_of_the_printed_pieces() -> None:
 
 
 def test_the_probability_of_keeping_a_limit_stands_here_alone() -> None:
-    okvarn = next(item for item in RISE.items if item.item == "okvarn-ih30")
-    way = item_way(RISE, okvarn, "Okvarn IH30")
-    limits = [each for each in way.steps if each.code == "temperature-limit"]
-    assert [each.numbers["piece"] for each in limits] == ["A", "B", "C", "D"]
-    assert all(0 < float(each.numbers["probability"]) < 100 for each in limits)
+    first = evaluate(*as_published(BENCH, REPORT, REPORT.editions[1])).measure("rise")
+    told: dict[str, str] = {}
+    for rise in (first, RISE):
+        okvarn = next(item for item in rise.items if item.item == "okvarn-ih30")
+        steps = item_way(rise, okvarn, "Okvarn IH30").steps
+        limits = [each.numbers for each in steps if each.code == "temperature-limit"]
+        told |= {each["piece"]: each["probability"] for each in limits}
+    assert all(0 < float(told[piece]) < 100 for piece in "ABCD")
+    # The changed ones are far over it, and no probability is told smaller than it can be known.
+    assert [told[piece] for piece in "EFG"] == ["<\N{NO-BREAK SPACE}0.1"] * 3
 
 
 def test_what_the_terminal_tells_names_run_figure_and_every_step() -> None:

@@ -16,6 +16,7 @@ from generator.evaluation.report import evaluate
 from generator.pages.downloads import pairs, readings, results, table
 from generator.pages.tables import PAIRS, RESULTS, RUN
 from tests.pages.factory import demo, demo_site
+from tests.pages.newest import newest
 
 FINDING = evaluate(demo(), demo().reports["fuse-holders-30a"])
 RUNS = demo().reports["fuse-holders-30a"].runs
@@ -97,7 +98,9 @@ def test_a_value_is_a_row_with_its_measure_and_its_unit() -> None:
 def test_the_live_chart_s_numbers_are_those_of_the_files() -> None:
     """Each point of the one item with one piece is a reading; each mean at the mark is a result."""
     files = {each.uri: each.content.decode() for each in demo_site().downloads}
-    script = files["r/fuse-holders-30a/1/charts/rise.js"].removeprefix("document.currentScript.made=")
+    script = files[newest(files, "fuse-holders-30a") + "charts/rise.js"].removeprefix(
+        "document.currentScript.made="
+    )
     lines = {each["name"]: each for each in json.loads(script.removesuffix(";"))["data"] if "name" in each}
     alone = lines["Pallsto F-30"]
     mine = [

@@ -14,7 +14,8 @@ from markupsafe import Markup
 from generator.host.settings import EXTENSIONS
 from generator.pages.render import inert
 from generator.pages.site import Page
-from tests.pages.factory import HOSTILE, LINES, demo, filled
+from tests.pages.factory import HOSTILE, LINES, demo, demo_site, filled
+from tests.pages.newest import newest
 from tests.pages.rendered import Parsed, html_of, parsed, split
 from tests.pages.sites import made
 
@@ -29,7 +30,7 @@ KINDS = [
     "m/closed-box-heating/index.md",
     "m/closed-box-heating/2/index.md",
     "r/fuse-holders-30a/index.md",
-    "r/fuse-holders-30a/1/index.md",
+    newest([page.uri for page in demo_site().pages], "fuse-holders-30a") + "index.md",
 ]
 
 

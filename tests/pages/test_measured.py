@@ -136,11 +136,11 @@ def test_what_compared_runs_do_not_share_is_told_with_whose_it_was() -> None:
 
 def test_air_and_zero_checks_are_told_of_what_was_heated_alone() -> None:
     made = view()
-    assert (made.heated, made.runs) == (20, len(REPORT.runs))
+    assert (made.heated, made.runs) == (24, len(REPORT.runs))
     assert [mode for mode, _ in made.air.modes] == ["channel"]
     told = text(made)
-    assert "before 5 of 20 heatings" in told
-    assert "over all 20 heatings" in told
+    assert "before 5 of 24 heatings" in told
+    assert "over all 24 heatings" in told
     runs = [run for run in REPORT.runs.values() if run.method == "pull-out"]
     cold = text(measured_view(runs, [FINDING.measure("pull")], demo().instruments, NAMES))
     assert "Nothing was heated in this test" in cold

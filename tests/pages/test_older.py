@@ -17,6 +17,7 @@ from generator.pages.render import Renderer
 from generator.records.bench import load
 from generator.records.quantity import parse_quantity
 from tests.pages.factory import demo, demo_site
+from tests.pages.newest import newest
 from tests.pages.rendered import Parsed
 from tests.pages.states import ABOUT, EVERY, PAST, every
 
@@ -93,8 +94,8 @@ def test_the_file_holds_each_once_and_the_file_of_figures_none() -> None:
     ]
     assert all(each["half-width of its 95 % interval"] == "" for each in rows)
     files = {each.uri: each.content.decode() for each in demo_site().downloads}
-    assert "2021-spreadsheet" in files[f"r/{REPORT}/1/data/older.csv"]
-    assert "2021-spreadsheet" not in files[f"r/{REPORT}/1/data/results.csv"]
+    assert "2021-spreadsheet" in files[newest(files, REPORT) + "data/older.csv"]
+    assert "2021-spreadsheet" not in files[newest(files, REPORT) + "data/results.csv"]
 
 
 def test_the_comparison_marks_them_and_sorts_by_none() -> None:

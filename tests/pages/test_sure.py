@@ -129,7 +129,7 @@ def test_a_spread_of_forces_is_in_their_unit() -> None:
 def test_a_spread_says_where_it_comes_from() -> None:
     origins = {row.name: (row.rests.n, row.origin) for row in VIEW.spreads}
     assert origins["Tessvik T30"] == (5, "own")
-    assert origins["Okvarn IH30"] == (4, "pooled")
+    assert origins["Okvarn IH30"] == (3, "pooled")
     assert origins["Pallsto F-30"] == (1, "none")
     assert "Grenlo 30" not in origins
     assert all((row.deviation is None) == (row.origin == "none") for row in VIEW.spreads)

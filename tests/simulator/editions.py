@@ -1,7 +1,7 @@
-"""What the demonstration bench published when, and what was typed into its records between one edition and the next.
+"""What the demonstration bench published when, and what was typed into its records for each edition.
 
-The records as committed are those of the last editions. What stood before an edition is had by taking back what
-was typed for it and for those after it, and by leaving out the readings of later days.
+The records as committed are those of the last editions. What stood before an edition is had by taking back
+what was typed for it and for those after it, and by leaving out the readings of later days.
 """
 
 from __future__ import annotations
@@ -48,20 +48,20 @@ class Published:
 FUSES, SOCKETS, TERMINALS = "fuse-holders-30a", "panel-sockets-12v", "ring-terminals-m6"
 
 _OKVARN = "items/okvarn-ih30.yml"
-_CHANGED = '''\
+_CHANGED = """\
   E: {got: bought, from: chandler, date: 2026-08-11, paid: 4.90 EUR, pack: 1, marks: "2619", condition: new, chosen: at random of 8, stock: since-may}
   F: {got: bought, from: chandler, date: 2026-08-11, paid: 4.90 EUR, pack: 1, marks: "2619", condition: new, chosen: at random of 8, stock: since-may}
   G: {got: bought, from: web shop, date: 2026-08-13, paid: 4.75 EUR, pack: 1, marks: "2622", condition: new, chosen: as it came, stock: since-may}
 stocks:
   since-may: {name: as sold since May 2026, since: 2026-05, tell-by: "smooth contact, code 2618 or later"}
-'''  # noqa: E501
+"""  # noqa: E501
 
 _SOCKETS = f"{SOCKETS}/report.yml"
 _OPINIONS = """\
 opinions:
   - {item: ulmspar-u20, text: The plug has to be forced home and dragged out again., basis: [2026-04-13-push-ulmspar-a]}
   - {item: brundivar-b10, text: A heavy plug sags in it., basis: [2026-04-13-push-brundivar-a]}
-"""
+"""  # noqa: E501
 
 EDITIONS = (
     Published(FUSES, "2026-03-20"),
@@ -69,8 +69,8 @@ EDITIONS = (
         FUSES,
         "2026-08-25",
         "retest",
-        "Okvarn has changed the contact of the IH30 since May. Three pieces of the new stock get some 17 K hotter"
-        " than the four of before, and are over the limit.",
+        "Okvarn has changed the contact of the IH30 since May. Three pieces of the new stock get some 17 K"
+        " hotter than the four of before, and are over the limit.",
         (
             Typed(_OKVARN, _CHANGED),
             Typed(f"{FUSES}/report.yml", ", 2026-08-18-cable-3]", "]"),
@@ -87,8 +87,8 @@ EDITIONS = (
         SOCKETS,
         "2026-04-18",
         "retest",
-        "Heated anew by version 2 of the method: one plug for every socket, where version 1 took the plug that came"
-        " with each. The two do not agree. Two more sockets, 10 A, and the force to push the plug in.",
+        "Heated anew by version 2 of the method: one plug for every socket, where version 1 took the plug that"
+        " came with each. The two do not agree. Two more sockets, 10 A, and the force to push the plug in.",
         (
             Typed(_SOCKETS, "[rise-15a, rise-10a, insertion]", "[rise-15a]"),
             Typed(_SOCKETS, "okvarn-ps15, ulmspar-u20, brundivar-b10, skavrint", "okvarn-ps15, skavrint"),
@@ -102,8 +102,8 @@ EDITIONS = (
         TERMINALS,
         "2026-09-21",
         "withdrawal",
-        "The jaw of the crimp tool was found worn: it closes 0.2 mm less than its gauge says, so every crimp of this"
-        " report was too loose. Use none of its figures. Until the crimps are made anew, take the terminal and"
-        " the tool of one maker, and tug each crimp.",
+        "The jaw of the crimp tool was found worn: it closes 0.2 mm less than its gauge says, so every crimp of"
+        " this report was too loose. Use none of its figures. Until the crimps are made anew, take the"
+        " terminal and the tool of one maker, and tug each crimp.",
     ),
 )

@@ -71,7 +71,10 @@ class Handled:
 HANDLED = tuple(Handled(item, letter) for item, letters in LETTERS.items() for letter in letters)
 AGAIN = tuple(Handled("okvarn-ih30", letter) for letter in "EFG")
 SITTINGS = {
-    DATE: ("After the heatings and before the pulls. A stroke on paper for each lid that sprang open.", HANDLED),
+    DATE: (
+        "After the heatings and before the pulls. A stroke on paper for each lid that sprang open.",
+        HANDLED,
+    ),
     "2026-10-05": ("The pieces of the changed stock, as the others in March.", AGAIN),
 }
 """Date to the comment at the top of its file, and what was opened."""

@@ -1,7 +1,7 @@
 """Makes the demonstration bench anew, readings and editions: `python -m tests.simulator.publish`.
 
-Each edition is published by the program itself, in a folder where the records stand as they did on its day; only
-the edition's own file is taken out of it.
+Each edition is published by the program itself, in a folder where the records stand as they did on its day;
+only the edition's own file is taken out of it.
 """
 
 from __future__ import annotations

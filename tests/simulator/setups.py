@@ -21,7 +21,8 @@ class Setup:
         current: What was set, A.
         box: What each piece lay in.
         lead: Resistance at 20 °C of the cable between the marks besides the piece, Ω.
-        times: Item to how many times its resistance what is plugged into it makes of it, where that is another.
+        times: Item to how many times its own resistance it has with what is plugged into it; once where left
+            out.
     """
 
     method: str

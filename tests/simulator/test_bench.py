@@ -36,7 +36,7 @@ def first(truths: bench.Truths) -> dict[str, float]:
 def test_the_changed_pieces_are_much_hotter_and_the_cable_is_as_before(truths: bench.Truths) -> None:
     again = {each.name: each.item for each in bench.AGAIN}
     assert {truths.pieces[name] > 66.0 for name, item in again.items() if item == "okvarn-ih30"} == {True}
-    assert [item for item in again.values()].count("okvarn-ih30") == len(populations.CHANGED_PIECES) == 3
+    assert list(again.values()).count("okvarn-ih30") == len(populations.CHANGED_PIECES) == 3
     cables = [value for run, value in truths.pieces.items() if "cable" in run]
     assert len(cables) == 3
     assert max(cables) - min(cables) < 0.3

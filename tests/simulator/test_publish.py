@@ -1,4 +1,4 @@
-"""The committed editions are what `provebook publish` makes of the records as they stood on the day of each."""
+"""The committed editions are what `provebook publish` makes of the records of the day of each."""
 
 from __future__ import annotations
 
@@ -67,7 +67,9 @@ def test_an_edition_has_what_was_known_on_its_day_and_nothing_of_later(demo: Ben
     assert max(re.findall(r"2026-\d\d-\d\d", " ".join(first.runs))) == "2026-03-12"
     by_version = demo.reports[SOCKETS].editions
     assert "methods/socket-heating-15a/2.yml" not in by_version[1].rests_on
-    assert {"methods/socket-heating-15a/1.yml", "methods/socket-heating-15a/2.yml"} <= set(by_version[2].rests_on)
+    assert {"methods/socket-heating-15a/1.yml", "methods/socket-heating-15a/2.yml"} <= set(
+        by_version[2].rests_on
+    )
 
 
 def test_what_was_typed_for_an_edition_must_stand_in_the_record(tmp_path: Path) -> None:
@@ -81,7 +83,7 @@ def test_what_was_typed_for_an_edition_must_stand_in_the_record(tmp_path: Path) 
         publish.as_of(reports, first, [other])
 
 
-def test_what_is_refused_is_told(tmp_path: Path) -> None:
+def test_what_is_refused_is_told() -> None:
     retest = replace(next(each for each in EDITIONS if each.reason == "retest"), date="2026-08-01")
     files = publish.as_of(REPORTS, EDITIONS[1], [])
     with pytest.raises(ValueError, match="was not published on 2026-08-01"):

@@ -14,8 +14,9 @@ from tests.pages.rendered import VOID
 
 ROOT = Path(__file__).parents[2]
 TITLE = "## What a test report must contain"
+REPORT = "r/fuse-holders-30a/"
 PAGES = {
-    "report": "r/fuse-holders-30a/1/index.html",
+    "report": f"{REPORT}index.html",
     "method": "m/closed-box-heating/2/index.html",
     "style": "",
 }
