@@ -87,8 +87,8 @@ EDITIONS = (
         SOCKETS,
         "2026-04-18",
         "retest",
-        "Heated anew by version 2 of the method: one plug for every socket, where version 1 took the plug that"
-        " came with each. The two do not agree. Two more sockets, 10 A, and the force to push the plug in.",
+        "Heated anew by version 2 of the method: one plug for every socket, where version 1 took the plug"
+        " that came with each. The two do not agree. Two more sockets, 10 A, and the force to push the plug in.",
         (
             Typed(_SOCKETS, "[rise-15a, rise-10a, insertion]", "[rise-15a]"),
             Typed(_SOCKETS, "okvarn-ps15, ulmspar-u20, brundivar-b10, skavrint", "okvarn-ps15, skavrint"),
@@ -102,8 +102,8 @@ EDITIONS = (
         TERMINALS,
         "2026-09-21",
         "withdrawal",
-        "The jaw of the crimp tool was found worn: it closes 0.2 mm less than its gauge says, so every crimp of"
-        " this report was too loose. Use none of its figures. Until the crimps are made anew, take the"
+        "The jaw of the crimp tool was found worn: it closes 0.2 mm less than its gauge says, so every crimp"
+        " of this report was too loose. Use none of its figures. Until the crimps are made anew, take the"
         " terminal and the tool of one maker, and tug each crimp.",
     ),
 )
