@@ -128,7 +128,10 @@ def test_every_state_is_said_in_words() -> None:
     }
     for key, words in said.items():
         assert words in named(key), key
-    assert "earlier stock, mean of 2 pieces, no ± told: 28.1 °C (50.6 °F)" in named("close")
+    assert (
+        "earlier stock, mean of 2 pieces (how far off each may be is on the card): 28.1 °C (50.6 °F)"
+        in named("close")
+    )
     assert "getting worse: its resistance kept rising at the same current" in named("amended")
     assert "the other 2 (how far off each may be is on the card): 75.9 to 78.4 °C" in named("stops")
     assert "over the limit" in named("stops")

@@ -88,7 +88,7 @@ EDITIONS = (
         "2026-04-18",
         "retest",
         "Heated anew by version 2 of the method: one plug for every socket, where version 1 took the plug"
-        " that came with each. The two do not agree. Two more sockets, 10 A, and the force to push the plug in.",
+        " that came with each. The two do not agree. Two more sockets, 10 A, and the force of a push.",
         (
             Typed(_SOCKETS, "[rise-15a, rise-10a, insertion]", "[rise-15a]"),
             Typed(_SOCKETS, "okvarn-ps15, ulmspar-u20, brundivar-b10, skavrint", "okvarn-ps15, skavrint"),
