@@ -183,6 +183,7 @@ def _of_item(item: ItemFinding, measure: MeasureFinding, of: re.Pattern[str]) ->
         yield from _sizes(item.spread.deviation, unit, of, r"degrees? of freedom")
     if item.figure is None:
         yield from _of_the_others(item, measure)
+    yield from _of_before(item, measure)
     if item.excess is not None:
         yield from _figures(item.excess.value, item.excess.half_width, unit, of)
     for point in item.curve:
@@ -241,6 +242,16 @@ def _of_the_others(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known
                     others,
                     re.compile("how far off each may be is on the card"),
                 )
+
+
+def _of_before(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known]:
+    """The mean over the pieces of an earlier stock."""
+    suits = shown(measure)
+    pieces = [piece.figure.value for piece in item.pieces if piece.stock != item.stock and piece.figure is not None]
+    if pieces:
+        mean = alone.amount(sum(pieces) / len(pieces) * suits.factor, suits.unit)
+        of = re.compile(rf"earlier stock, mean of {len(pieces)} pieces?")
+        yield from _told(mean, of, "how far off each may be is on the card")
 
 
 def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Pattern[str]) -> Iterator[Known]:
