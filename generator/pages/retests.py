@@ -102,7 +102,7 @@ def retest_view(told: Told) -> RetestView | None:
     told_in = views[0].rows[0].plus
     days_of = (told.editions[0].day, told.editions[-1].day)
     return RetestView(
-        "retests", told.title, shown.unit == "K", told_in.unit, told_in.unit_us, *days_of, views
+        "retests-drawn", told.title, shown.unit == "K", told_in.unit, told_in.unit_us, *days_of, views
     )
 
 

@@ -45,9 +45,6 @@ def page(uri: str) -> Page:
     return next(each for each in demo_site().pages if each.uri == uri)
 
 
-TOLD = ("tessvik-t30", "veldrun-v30", "okvarn-ih30", "pallsto-f30", "grenlo-30", "control")
-"""Items that tell how their figures were worked out, and the controls."""
-OTHER_REPORTS = ("panel-sockets-12v", "ring-terminals-m6")
 OTHER_METHODS = {
     "crimp-pull": (1,),
     "crimp-resistance": (1,),
@@ -80,14 +77,15 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
         ),
         REPORT,
         EDITION,
-        *(EDITION.replace("index.md", f"how/{each}/index.md") for each in TOLD),
-        f"{newest(pages, 'ring-terminals-m6')}how/control/index.md",
-        *(f"r/{report}/index.md" for report in OTHER_REPORTS),
+        *(f"r/{report}/{page}index.md" for report in demo().reports for page in ("", "history/")),
         *(
-            f"{newest(pages, report)}{page}index.md"
-            for report in OTHER_REPORTS
-            for page in ("", *(f"how/{item}/" for item in demo().reports[report].record.items))
+            f"r/{report}/{number}/{page}index.md"
+            for report, each in demo().reports.items()
+            for number, edition in each.editions.items()
+            for page in ("", *(f"how/{item}/" for item in edition.content["items"]))
         ),
+        *(f"r/fuse-holders-30a/{number}/how/control/index.md" for number in (1, 2, 3)),
+        *(f"r/ring-terminals-m6/{number}/how/control/index.md" for number in (1, 2)),
     }
 
 
@@ -97,11 +95,9 @@ def test_pages_and_files_are_sorted_by_address() -> None:
     assert [each.uri for each in site.downloads] == sorted(each.uri for each in site.downloads)
 
 
-def test_a_report_says_that_it_is_a_draft_and_whose_data_it_shows(pages: dict[str, Parsed]) -> None:
+def test_a_report_says_which_edition_it_is_and_whose_data_it_shows(pages: dict[str, Parsed]) -> None:
     for uri in (REPORT, EDITION):
-        assert pages[uri].text.startswith(
-            "Demonstration data · draft: not a published edition · 6 October 2026"
-        )
+        assert pages[uri].text.startswith("Demonstration data · edition 3 · 12 October 2026")
 
 
 def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:

@@ -69,8 +69,8 @@ EDITIONS = (
         FUSES,
         "2026-08-25",
         "retest",
-        "Okvarn has changed the contact of the IH30 since May. Three pieces of the new stock get some 17 K"
-        " hotter than the four of before, and are over the limit.",
+        "Okvarn has changed the contact of the IH30 since May. Three pieces of the new stock get about"
+        " a third hotter than the four of before, and are over the limit.",
         (
             Typed(_OKVARN, _CHANGED),
             Typed(f"{FUSES}/report.yml", ", 2026-08-18-cable-3]", "]"),
@@ -102,7 +102,7 @@ EDITIONS = (
         TERMINALS,
         "2026-09-21",
         "withdrawal",
-        "The jaw of the crimp tool was found worn: it closes 0.2 mm less than its gauge says, so every crimp"
+        "The jaw of the crimp tool was found worn: it closes less far than its gauge says, so every crimp"
         " of this report was too loose. Use none of its figures. Until the crimps are made anew, take the"
         " terminal and the tool of one maker, and tug each crimp.",
     ),
