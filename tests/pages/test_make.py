@@ -83,9 +83,10 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
             for report, each in demo().reports.items()
             for number, edition in each.editions.items()
             for page in ("", *(f"how/{item}/" for item in edition.content["items"]))
+            if not page or edition.reason != "withdrawal"
         ),
         *(f"r/fuse-holders-30a/{number}/how/control/index.md" for number in (1, 2, 3)),
-        *(f"r/ring-terminals-m6/{number}/how/control/index.md" for number in (1, 2)),
+        "r/ring-terminals-m6/1/how/control/index.md",
     }
 
 
@@ -198,6 +199,8 @@ def test_words_that_promise_stand_in_their_denial_only(pages: dict[str, Parsed])
             re.fullmatch(
                 r"(r/.*|i/.*|compare|m/.*/\d+|m/closed-box-heating|m/crimp-resistance)/index\.md", uri
             )
+            # What is told of in a withdrawn report alone has no figure.
+            and "No piece has been tested yet." not in found.text
         ), uri
 
 
@@ -422,8 +425,8 @@ def test_which_units_stand_first_changes_nothing_in_a_page_s_content() -> None:
 
 def test_pages_are_dated_from_the_records() -> None:
     dates = {each.uri: each.updated for each in demo_site().pages}
-    assert dates["r/ring-terminals-m6/index.md"] == "2026-05-06"
-    assert dates["index.md"] == demo_site().newest == dates[REPORT] == "2026-10-06"
+    assert dates["r/ring-terminals-m6/index.md"] == "2026-09-21"
+    assert dates["index.md"] == demo_site().newest == dates[REPORT] == "2026-10-12"
     assert dates["m/closed-box-heating/1/index.md"] == ""
 
 
