@@ -141,9 +141,7 @@ def _report(report: Report, text: str) -> Report:
         report,
         record=record,
         runs={key: _run(run, text) for key, run in report.runs.items()},
-        editions={
-            number: _with(each, summary=text, authorised_by=text) for number, each in report.editions.items()
-        },
+        editions={},
     )
 
 

@@ -35,7 +35,7 @@ def bench(paid: str | None, *, sets: tuple[Any, ...] = (), rates: tuple[Any, ...
     items = {**whole.items, "okvarn-ih30": item.model_copy(update={"specimens": pieces})}
     record = report.record.model_copy(update={"sets": sets, "rates": rates})
     return dataclasses.replace(
-        whole, items=items, reports={report.id: dataclasses.replace(report, record=record)}
+        whole, items=items, reports={report.id: dataclasses.replace(report, record=record, editions={})}
     )
 
 
