@@ -16,10 +16,16 @@ PAGE = (
 )
 
 
-@given(a=st.text(), b=st.text())
+@given(a=st.text(min_size=1), b=st.text(min_size=1))
 def test_fragments_go_in_byte_for_byte_and_nothing_else_moves(a: str, b: str) -> None:
     assert fill(PAGE, {"a": a, "b": b}) == PAGE.replace("></div><p>bet", f">{a}</div><p>bet").replace(
         'id="x"></div>', f'id="x">{b}</div>'
+    )
+
+
+def test_an_empty_fragment_takes_its_slot_with_it_and_nothing_else_moves() -> None:
+    assert fill(PAGE, {"a": "", "b": "x"}) == (
+        '<p>before</p><p>between</p><div class="wide" data-slot="b" id="x">x</div>after'
     )
 
 
