@@ -37,8 +37,10 @@ def _edition(links: Links, number: int, library: Library) -> Iterator[Fault]:
     shown, editions = links.videos[number].edition, library.editions.get(links.id, {})
     if shown is None or library.is_broken("editions", f"{links.id}/{shown}"):
         return
-    if shown not in editions:
-        path, known = ("videos", number, "edition"), (str(each) for each in sorted(editions))
+    # A video is filmed first: it may show the edition that is still a draft.
+    numbers = (*sorted(editions), max(editions, default=0) + 1)
+    if shown not in numbers:
+        path, known = ("videos", number, "edition"), (str(each) for each in numbers)
         place, where = links.place_of(*path), links.path_of(*path)
         yield absent("this report has no edition", str(shown), known, place, where)
 
