@@ -58,7 +58,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     hostile.write(root)
     faults = load(root).faults
     assert faults == (), [(each.place.file.name, each.path, each.what) for each in faults]
-    return build(root)
+    return build(root, drafts=True)
 
 
 def seen(page: Path) -> Seen:
