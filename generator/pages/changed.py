@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from generator.history.change import Change, change, state_of
 from generator.pages.format import Day, day
 from generator.records.bench import Bench, Report
+from generator.records.schema.edition import Edition
 
 MOST = 3
 """So many changes are told one by one."""
@@ -76,7 +78,16 @@ def changed_since(bench: Bench, now: Report, names: Mapping[str, str], main: str
     last = now.editions[max(now.editions)]
     then = now.editions[newest.edition or last.number]
     moves = tuple(_moves(change(bench, state_of(then), state_of(last)), names, main))
-    return Changed(day(newest.date.isoformat()), moves, last.summary or "") if moves else None
+    why = _why(bench, [now.editions[each] for each in sorted(now.editions) if each >= then.number], main)
+    return Changed(day(newest.date.isoformat()), moves, why) if moves else None
+
+
+def _why(bench: Bench, editions: Sequence[Edition], main: str) -> str:
+    """What the newest of these editions says of itself that moved anything of this kind."""
+    for was, each in reversed(tuple(pairwise(editions))):
+        if any(_moves(change(bench, state_of(was), state_of(each)), {}, main)):
+            return each.summary or ""
+    return ""
 
 
 def _moves(made: Change, names: Mapping[str, str], main: str) -> Iterator[Move]:

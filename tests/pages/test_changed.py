@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from generator.evaluation.report import evaluate
 from generator.evaluation.statements import ItemOutcome
-from generator.pages.changed import Changed, Move
+from generator.pages.changed import Changed, Move, changed_since
 from generator.pages.format import day
 from generator.pages.render import Renderer
 from generator.pages.report import report_view
@@ -54,3 +56,28 @@ def test_it_stands_between_the_choice_and_the_figures() -> None:
     page = Renderer(ROOT).markdown("pages/report.md.jinja", report=view, answer=view.answers[0])
     places = [page.index(part) for part in ("My choice", 'data-slot="changed"', 'data-slot="figures"')]
     assert places == sorted(places)
+
+
+NAMES = {key: item.title for key, item in demo().items.items()}
+
+
+def test_it_is_told_against_the_edition_that_the_newest_video_shows() -> None:
+    bench = demo()
+    report = bench.reports["fuse-holders-30a"]
+    found = changed_since(bench, report, NAMES, "rise")
+    assert found is not None
+    assert found.video == day("2026-03-22")
+    assert Move("outcome", "Okvarn IH30", "undecided", "beyond") in found.moves
+    # Why is told by the edition that moved it, not by a later one that moved nothing of the kind.
+    assert found.why == report.editions[2].summary
+
+
+def test_nothing_is_told_where_no_video_shows_an_edition_or_the_latest_is_shown() -> None:
+    bench = demo()
+    report = bench.reports["fuse-holders-30a"]
+    assert report.links is not None
+    assert changed_since(bench, replace(report, links=None), NAMES, "rise") is None
+    (video,) = report.links.videos
+    latest = video.model_copy(update={"edition": max(report.editions)})
+    links = report.links.model_copy(update={"videos": (latest,)})
+    assert changed_since(bench, replace(report, links=links), NAMES, "rise") is None
