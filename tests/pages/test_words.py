@@ -84,8 +84,8 @@ def test_nothing_that_is_read_aloud_and_no_file_promises(pages: list[Page]) -> N
         assert BARRED.findall(" ".join(said)) == [], page.uri
     for file in demo_site().downloads:
         # What a zip holds is stored as it is, so its words stand in its bytes.
-        said = file.content.decode("utf-8", "replace").replace(DENIAL, "")
-        assert BARRED.findall(said) == [], file.uri
+        held = file.content.decode("utf-8", "replace").replace(DENIAL, "")
+        assert BARRED.findall(held) == [], file.uri
 
 
 def test_no_title_and_no_description_promises(pages: list[Page]) -> None:
