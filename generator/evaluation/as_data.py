@@ -6,6 +6,8 @@ added; `format` rises where the meaning of one changes.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from generator.analysis.counts import Share
 from generator.analysis.future import MOST
 from generator.analysis.interval import Estimate
@@ -58,9 +60,9 @@ def _measure(measure: MeasureFinding) -> dict[str, object]:
         "at_s": measure.at,
         "better": measure.better,
         "heating": measure.heating,
-        "figures": [_item(each) for each in measure.items],
-        "controls": [_item(each) for each in measure.controls],
-        "pairs": [_pair(each) for each in measure.pairs],
+        "figures": [_item(each, measure.unit) for each in measure.items],
+        "controls": [_item(each, measure.unit) for each in measure.controls],
+        "pairs": [_pair(each, {item.item: item.n for item in measure.items}) for each in measure.pairs],
         "scatters_more": measure.loosest.item if measure.loosest is not None else None,
         "older": [_older(each) for each in measure.older],
     }
@@ -76,6 +78,7 @@ def _older(found: OlderFinding) -> dict[str, object]:
         "value": found.value,
         "bound": found.bound or None,
         "unit": found.unit,
+        "why_no_half_width": None if found.half_width is not None else "not-known",
         "half_width": found.half_width,
         "air_degC": None if result.air is None else result.air.si,
         "at_s": None if result.at is None else result.at.si,
@@ -85,7 +88,7 @@ def _older(found: OlderFinding) -> dict[str, object]:
     }
 
 
-def _item(item: ItemFinding) -> dict[str, object]:
+def _item(item: ItemFinding, unit: str) -> dict[str, object]:
     return {
         "item": item.item,
         "stock": item.stock or None,
@@ -102,7 +105,7 @@ def _item(item: ItemFinding) -> dict[str, object]:
         "why_not": item.why_not,
         "outcome": gravest(item.limits),
         "place": None if item.place is None else [item.place.first, item.place.last],
-        "limits": [_limit(each) for each in item.limits],
+        "limits": [_limit(each, unit) for each in item.limits],
         "rests_on": None
         if item.repeats is None
         else {"pieces": item.n, "terminations": item.repeats.terminations, "runs": item.repeats.runs},
@@ -129,11 +132,12 @@ def _others(item: ItemFinding) -> dict[str, object]:
     }
 
 
-def _limit(found: LimitFinding) -> dict[str, object]:
+def _limit(found: LimitFinding, unit: str) -> dict[str, object]:
     return {
         "number": found.number,
         "kind": found.kind,
         "limit": found.limit,
+        "unit": {"temperature": "°C", "rise": "K"}.get(found.kind, unit),
         "reference_ambient": found.reference,
         "rule": found.rule,
         "standing": found.standing,
@@ -164,6 +168,7 @@ def _piece(piece: PieceFinding) -> dict[str, object]:
         "runs": [each.run for each in piece.runs],
         "heatings": {each.run: each.heating for each in piece.runs if each.heating is not None},
         **_figure(piece.figure),
+        "why_not": None if piece.figure is not None else piece.runs[-1].why_not,
         "heat_per_kelvin": [
             _conductance(each.run, each.conductance) for each in piece.runs if each.conductance is not None
         ],
@@ -183,10 +188,11 @@ def _conductance(run: str, found: Conductance) -> dict[str, object]:
     }
 
 
-def _pair(pair: PairFinding) -> dict[str, object]:
+def _pair(pair: PairFinding, pieces: Mapping[str, int]) -> dict[str, object]:
     return {
         "first": pair.first,
         "second": pair.second,
+        "pieces": [pieces.get(pair.first), pieces.get(pair.second)],
         "difference": pair.difference.value,
         "half_width": pair.half_width,
         "unit": pair.difference.unit,

@@ -67,6 +67,7 @@ class ElectricalView:
         assumed: Whether that is the default for assemblies.
         warm: How warm the parts were; None where not known.
         current: The set current that they are told at; empty for a kind that is told at none.
+        at: The time mark that they were read at; empty without one.
     """
 
     kind: str
@@ -83,6 +84,7 @@ class ElectricalView:
     assumed: bool
     warm: Span | None
     current: str
+    at: str = ""
 
 
 @dataclass(frozen=True)
@@ -132,6 +134,7 @@ def electrical_view(measure: MeasureFinding, names: Mapping[str, str]) -> Electr
         first.assumed,
         celsius_span(min(warm), max(warm)) if warm else None,
         amperes(first.set_current),
+        minutes(measure.own_mark) if measure.own_mark is not None else "",
     )
 
 
@@ -161,6 +164,7 @@ def _rule(measure: ElectricalMeasure, current: float | None) -> ElectricalRule:
         alpha is not None and alpha.assumed,
         None,
         amperes(current) if measure.kind in AT_THE_SET_CURRENT else "",
+        minutes(measure.at.si) if measure.at is not None else "",
     )
     return ElectricalRule(
         addresses.anchor(f"_measure-{measure.id}"),

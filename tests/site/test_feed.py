@@ -16,6 +16,8 @@ from lxml import etree  # type: ignore[import-untyped]
 from generator.host.build import build
 from generator.pages.feed import NAMESPACE, urn
 from tests.history.benches import amended, edited, published
+from tests.host.links import faults as faults_of_links
+from tests.host.links import read as read_pages
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 XML = "{http://www.w3.org/XML/1998/namespace}"
@@ -160,6 +162,19 @@ def test_an_entry_tells_what_changed_and_who_got_the_pieces(feed: ET.Element) ->
     assert re.search(r" °C \(\S+ ± \S+ °F\) above the air → \S+ ± \S+ °C .*, 3 pieces, a difference of", told[1])
     assert told[1].endswith("I bought 2 of the 3 pieces. One piece was sent to me by Halvenor. No link on this page earns me money.")
     assert "Choice: Halvenor C2 → Quorsby Q2." in told[2]
+
+
+def test_every_address_in_it_is_a_page_and_every_link_of_the_site_leads_somewhere(
+    site: Path, feed: ET.Element
+) -> None:
+    """Older and withdrawn editions, histories and changes among them."""
+    for each in (feed, *entries(feed)):
+        for address in links(each, "alternate"):
+            assert (site / address.removeprefix(BASE) / "index.html").is_file(), address
+    pages = read_pages(site)
+    assert {f"r/connectors-10a/{number}/" for number in (1, 2, 3)} <= set(pages)
+    assert {"r/grey-lever/1/", "r/grey-lever/history/", "changes/"} <= set(pages)
+    assert faults_of_links(site) == []
 
 
 def test_ids_are_those_that_a_library_makes() -> None:
