@@ -34,7 +34,7 @@ Touch = Callable[..., Page]
 
 def bench(folder: Path) -> Path:
     """The demo with three charts: the rise at two earlier marks beside the last one."""
-    shutil.copytree(ROOT / "reports", folder / "reports")
+    shutil.copytree(ROOT / "reports", folder / "reports", ignore=shutil.ignore_patterns("editions"))
     shutil.copy(ROOT / "mkdocs.yml", folder)
     for method in (folder / "reports/methods/closed-box-heating").glob("*.yml"):
         lines = method.read_text(encoding="utf-8").splitlines(keepends=True)
@@ -55,7 +55,7 @@ def bench(folder: Path) -> Path:
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return build(bench(tmp_path_factory.mktemp("charts") / "bench"), strict=True)
+    return build(bench(tmp_path_factory.mktemp("charts") / "bench"), strict=True, drafts=True)
 
 
 @pytest.fixture(scope="module")
@@ -748,7 +748,7 @@ def test_hostile_names_stay_text_in_a_live_chart(
     open_page: Open, serve_folder: Serve, tmp_path: Path
 ) -> None:
     hostile.write(tmp_path / "bench")
-    visit = open_page(serve_folder(build(tmp_path / "bench"), headers=HEADERS), width=1280)
+    visit = open_page(serve_folder(build(tmp_path / "bench", drafts=True), headers=HEADERS), width=1280)
     page = visit.page
     page.goto(page.url + "r/r1/")
     figure = opened(page)

@@ -326,7 +326,7 @@ def test_a_printed_sheet_says_what_it_is_of(open_page: Open, base: str) -> None:
     page = open_page(base + REPORT + "1/").page
     page.evaluate("dispatchEvent(new Event('beforeprint'))")
     told = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--sheet')")
-    assert told.startswith('"Demonstration data · draft: not a published edition · ')
+    assert told.startswith('"Demonstration data · edition ')
     assert told.endswith(f'{base}{REPORT}1/"')
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from urllib.parse import urlsplit
 
@@ -25,7 +26,7 @@ PAGES = [
     REPORT + "1/",
     REPORT + "1/how/okvarn-ih30/",
     SOCKETS,
-    SOCKETS + "1/how/ulmspar-u20/",
+    SOCKETS + "2/how/ulmspar-u20/",
     TERMINALS,
     TERMINALS + "1/how/dorvekk-r6/",
     "compare/",
@@ -113,14 +114,16 @@ def test_the_caution_takes_at_most_four_lines_on_a_phone(open_page: Open, base: 
 
 def test_disclosure_and_caution_come_before_the_first_figure(open_page: Open, base: str) -> None:
     text = spaced(open_page(base + REPORT).page.text_content("article"))
-    assert text.index("I bought all 18 pieces") < text.index("Which 30 A") < text.index("±")
+    assert text.index("I bought all ") < text.index("Which 30 A") < text.index("±")
     assert text.index("Warning") < text.index("±")
 
 
 def test_without_scripts_each_file_to_take_away_is_there(open_page: Open, base: str) -> None:
     page = open_page(base + REPORT, scripts=False).page
     links = page.locator("a[download]").all()
-    assert [each.inner_text() for each in links] == [
+    parcel, *tables = (each.inner_text() for each in links)
+    assert re.fullmatch(r"fuse-holders-30a-edition-\d+\.zip", parcel)
+    assert tables == [
         "readings.csv",
         "results.csv",
         "pairs.csv",
@@ -129,7 +132,7 @@ def test_without_scripts_each_file_to_take_away_is_there(open_page: Open, base: 
         "prices.csv",
         "older.csv",
     ]
-    for each in links:
+    for each in links[1:]:
         answer = page.request.get(each.evaluate("each => each.href"))
         assert (answer.status, answer.headers["content-type"]) == (200, "text/csv")
         assert answer.body().count(b"\r\n") >= 5  # headings, and four rows of the shortest
@@ -148,7 +151,7 @@ def test_a_phone_shows_the_disclosure_with_the_answer_below_it(open_page: Open, 
 
 def test_text_from_records_runs_nothing(open_page: Open, serve_folder: Serve, tmp_path: Path) -> None:
     hostile.write(tmp_path / "bench")
-    base = serve_folder(build(tmp_path / "bench"))
+    base = serve_folder(build(tmp_path / "bench", drafts=True))
     for address in ("", "r/r1/", "m/heat/1/"):
         visit = open_page(base + address)
         assert visit.violations() == []

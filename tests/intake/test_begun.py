@@ -100,15 +100,17 @@ def test_each_hostile_answer(answer: str, root: Path) -> None:
 
 
 @settings(max_examples=60, deadline=None)
-@given(said=st.lists(answers, min_size=9, max_size=9), starter=st.sampled_from(sorted(STARTERS)))
+@given(said=st.lists(answers, min_size=10, max_size=10), starter=st.sampled_from(sorted(STARTERS)))
 def test_a_method_reads_back_as_the_very_answers(said: list[str], starter: str, root: Path) -> None:
-    asked = dict(zip(("conductor", "enclosure", "where", "because", "what", "question"), said, strict=False))
+    asked = dict(
+        zip(("conductor", "enclosure", "where", "because", "what", "question", "failure"), said, strict=False)
+    )
     method = NewMethod(
-        "x", starter, said[6], current="10 A", stop_limit="90 degC", air="40 degC", better="lower",
+        "x", starter, said[-1], current="10 A", stop_limit="90 degC", air="40 degC", better="lower",
         good="yes", **asked,
     )  # fmt: skip
     record = read_back(new_method(root, method).text)
-    assert node_at(record, "title") == said[6]
+    assert node_at(record, "title") == said[-1]
     places: dict[str, tuple[tuple[tuple[str | int, ...], str], ...]] = {
         "heating": (
             (("conditions", "conductor"), asked["conductor"]),
@@ -121,6 +123,10 @@ def test_a_method_reads_back_as_the_very_answers(said: list[str], starter: str, 
         "drop": ((("conditions", "conductor"), asked["conductor"]),),
         "force": ((("measures", 0, "name"), f"Force: {asked['what']}"),),
         "count": ((("measures", 0, "what"), asked["what"]),),
+        "endurance": (
+            (("measures", 0, "cycles"), asked["what"]),
+            (("measures", 0, "failure"), asked["failure"]),
+        ),
         "check": ((("measures", 0, "question"), asked["question"]),),
     }
     for path, answer in places[starter]:
@@ -145,7 +151,7 @@ def test_a_meter_and_a_report_read_back_as_the_very_answers(said: list[str], roo
 
 @pytest.mark.parametrize("starter", sorted(STARTERS))
 def test_a_title_is_made_from_the_answers_as_they_are(starter: str, root: Path) -> None:
-    said = dict.fromkeys(("current", "enclosure", "what", "question"), "{{ 7 * 7 }} & <b>")
+    said = dict.fromkeys(("current", "enclosure", "what", "question", "failure"), "{{ 7 * 7 }} & <b>")
     title = title_of(root, starter, said)
     assert title
     assert "49" not in title
