@@ -73,10 +73,13 @@ class Push:
 
     Attributes:
         item: Id of the item.
+        date: ISO date.
+        kept: How much of its force is left after the plugs before.
     """
 
     item: str
     date: str = "2026-04-13"
+    kept: float = 1.0
 
     @property
     def name(self) -> str:
@@ -86,10 +89,19 @@ class Push:
     @property
     def record(self) -> Pushed:
         """What the gauge showed, and what was true."""
-        return pushed(SEED, self.item, FORCES[self.item], GAUGE, times=PUSHES, scatter=SCATTER)
+        drawn = self.item if self.kept == 1.0 else f"{self.item}, {self.kept}"
+        force = FORCES[self.item] * self.kept
+        return pushed(SEED, drawn, force, GAUGE, times=PUSHES, scatter=SCATTER)
 
 
 PUSHED = tuple(Push(item) for item in FORCES)
+
+WORN = "sockets-worn"
+"""The report that no edition has published: the same sockets after two hundred plugs."""
+
+WORN_DAY = "2026-11-21"
+KEPT = {"tessvik-s12": 0.93, "okvarn-ps15": 0.7, "ulmspar-u20": 0.88}
+PUSHED_WORN = tuple(Push(item, WORN_DAY, kept) for item, kept in KEPT.items())
 
 
 def true_rises() -> dict[str, float]:

@@ -31,6 +31,7 @@ def files() -> dict[str, str]:
     }
     runs |= {name(bench.REPORT, each.name): pull_text(each) for each in bench.PULLS}
     runs |= {name(sockets.REPORT, each.name): push_text(each) for each in sockets.PUSHED}
+    runs |= {name(sockets.WORN, each.name): push_text(each) for each in sockets.PUSHED_WORN}
     runs |= {name(terminals.REPORT, each.name): passed_text(each) for each in crimped.PASSED}
     sat = {}
     for sitting in (bench.SITTING, *sockets.SITTINGS):
