@@ -24,7 +24,7 @@ DIGIT = (
     ("/runs/", r"(?s)(.*[^#\d][^#\n]*)(\d)(?=[^#\d]*$)"),
     ("methods/", r"(?m)(^(?:apparatus|title|steps|stop-limit|conditions|measures)(?:.|\n)*?[a-z: ])(\d)"),
 )
-"""A digit of each kind of file that an edition covers: the accuracy of a range, a reading, a published figure."""
+"""A digit of each kind of file that an edition covers: a range's accuracy, a reading, a published figure."""
 
 WITHOUT = ("methods/plug-insertion/1.yml",)
 """Has none, but in comments."""
