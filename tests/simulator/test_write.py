@@ -100,7 +100,7 @@ def test_a_pull_is_one_value_of_one_piece(files: dict[str, str]) -> None:
 
 def test_a_push_is_ten_readings_without_a_time(files: dict[str, str]) -> None:
     pushes = [yaml.safe_load(text) for name, text in files.items() if "-push-" in name]
-    assert len(pushes) == len(sockets.FORCES)
+    assert len(pushes) == len(sockets.PUSHED) + len(sockets.PUSHED_WORN)
     for each in pushes:
         head, *rows = each["readings"].splitlines()
         assert head == "force N"
