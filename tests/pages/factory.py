@@ -18,10 +18,11 @@ from generator.evaluation.findings import (
 )
 from generator.evaluation.spreads import Spread
 from generator.evaluation.values import Reading
+from generator.history.shelf import published
+from generator.pages import make
 from generator.pages.site import Site
 from generator.records.bench import Bench, Report, load
 from generator.records.schema.item import OtherName, Stock
-from tests.pages.sites import made
 
 ROOT = Path(__file__).parents[2]
 
@@ -55,8 +56,8 @@ def demo() -> Bench:
 
 @cache
 def demo_site() -> Site:
-    """The demo bench's site."""
-    return made(demo())
+    """The demo bench's site, as it is published."""
+    return make.made(published(demo()))
 
 
 def filled(bench: Bench, text: str) -> Bench:

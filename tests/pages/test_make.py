@@ -16,6 +16,8 @@ from pathlib import Path
 import pytest
 
 from generator.fault import RecordsRefused
+from generator.history.shelf import published
+from generator.pages import make
 from generator.pages.site import Page, Site
 from tests.evaluation.pulls import Pulls
 from tests.evaluation.small import Small, table
@@ -77,7 +79,12 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
         ),
         REPORT,
         EDITION,
-        *(f"r/{report}/{page}index.md" for report in demo().reports for page in ("", "history/")),
+        *(
+            f"r/{key}/{page}index.md"
+            for key, each in demo().reports.items()
+            if each.editions
+            for page in ("", "history/")
+        ),
         *(
             f"r/{report}/{number}/{page}index.md"
             for report, each in demo().reports.items()
@@ -416,7 +423,7 @@ def test_what_a_live_chart_is_drawn_from_stands_beside_the_page_and_is_json_alon
 
 def test_which_units_stand_first_changes_nothing_in_a_page_s_content() -> None:
     settings = demo().settings.model_copy(update={"units": "us"})
-    site = made(dataclasses.replace(demo(), settings=settings))
+    site = make.made(published(dataclasses.replace(demo(), settings=settings)))
     assert (site.units, demo_site().units) == ("us", "metric")
     assert site.pages == demo_site().pages
 
@@ -450,7 +457,7 @@ def test_a_method_that_its_meters_cannot_hold_makes_no_site(tmp_path: Path) -> N
 
 
 def test_the_same_records_make_the_same_pages() -> None:
-    assert made(demo()) == demo_site()
+    assert make.made(published(demo())) == demo_site()
 
 
 @pytest.mark.parametrize("seed", ["1", "2"])
