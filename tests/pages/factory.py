@@ -136,7 +136,7 @@ def _report(report: Report, text: str) -> Report:
         initiative=text,
         because=text,
         notes=text,
-        opinions=(*opinions, _with(opinions[0], item=None)),
+        opinions=(*opinions, *(_with(each, item=None) for each in opinions[:1])),
     )
     return dataclasses.replace(
         report,
