@@ -64,6 +64,7 @@ def test_a_bench_from_the_wheel_alone(programs: Path, tmp_path: Path) -> None:
     run(programs, "provebook", "new", "bench", "b", "--example", cwd=tmp_path)
     bench = tmp_path / "b"
     assert "no faults" in run(programs, "provebook", "check", cwd=bench).stdout
+    run(programs, "provebook", "publish", "connectors-10a", "--date", "2026-02-01", cwd=bench)
     built = json.loads(run(programs, "provebook", "build", "--json", cwd=bench).stdout)
     page = Path(built["site"]) / built["reports"][0]["page"]
     assert "±" in page.read_text(encoding="utf-8")
