@@ -131,10 +131,11 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
     here, item, settings = addresses.item(key), bench.items[key], bench.settings
     own = [each for each in reported if key in each.report.record.items]
     gone = tuple(report_link(each, key, here) for each in own if each.view.standing.withdrawn)
+    # Of a withdrawn report the figures stand nowhere; its pieces were had and tested all the same.
+    tested = tested_pieces(own, key)
     reported = [each for each in reported if not each.view.standing.withdrawn]
     results = results_of(bench, key, reported, here)
     methods = methods_on(bench, reported, [key])
-    tested = tested_pieces(reported, key)
     return ItemView(
         id=key,
         name=item.title,
