@@ -13,7 +13,7 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "generator"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
-LAYERS = ["records", "evaluation", "history", "charts", "pages", "intake", "film", "host", "cli"]
+LAYERS = ["records", "photos", "evaluation", "history", "charts", "pages", "intake", "film", "host", "cli"]
 """From left to right: a layer imports what lies to its left, `analysis` and `fault`."""
 
 FOREIGN = {
@@ -24,6 +24,7 @@ FOREIGN = {
     "matplotlib": ("charts/video.py",),
     "pandas": ("pages/tables.py", "pages/downloads.py"),
     "GTC": ("analysis/",),
+    "PIL": ("photos/",),
     "openpyxl": ("intake/meter/workbook.py",),
 }
 """Libraries that one place only may know."""
