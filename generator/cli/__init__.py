@@ -23,6 +23,7 @@ from generator.cli.publish import publish
 from generator.cli.results import results
 from generator.cli.schema import schema
 from generator.cli.streams import take_every_sign
+from generator.cli.strip import strip
 
 _MACHINE = {
     getattr(errno, name)
@@ -69,6 +70,7 @@ for _command in (
     correct,
     history,
     verify,
+    strip,
     schema,
 ):
     main.add_command(_command)

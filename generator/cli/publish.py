@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
+import sys
+from dataclasses import replace
 from datetime import date
 from pathlib import PurePosixPath
 from typing import TYPE_CHECKING
 
 import click
 
-from generator.cli.bench import folder_of_bench, load_or_stop, near, refused, report_or_stop, wrong_use
+from generator.cli.bench import (
+    FAULTS,
+    folder_of_bench,
+    load_or_stop,
+    near,
+    refused,
+    report_or_stop,
+    tell,
+    wrong_use,
+)
 
 if TYPE_CHECKING:
     from generator.history.amend import Next, Wish
-    from generator.records.bench import Bench
+    from generator.records.bench import Bench, Report
 
 
 REASONS = ("retest", "correction", "addition", "wording", "withdrawal")
@@ -58,6 +69,7 @@ def publish(*, report: str | None, reason: str, summary: str, day: date, dry_run
     """
     bench = load_or_stop(folder_of_bench(), as_json=False)
     chosen = report_or_stop(bench, report, "publish")
+    _photos_or_stop(bench, chosen)
     from generator import __version__  # noqa: PLC0415
     from generator.cli.versions import deciding  # noqa: PLC0415
     from generator.history.amend import Wish, next_edition  # noqa: PLC0415
@@ -71,6 +83,18 @@ def publish(*, report: str | None, reason: str, summary: str, day: date, dry_run
         click.echo("\nNothing was written. Without --dry-run it is published.")
         return
     _write(bench, edition)
+
+
+def _photos_or_stop(bench: Bench, report: Report) -> None:
+    """Tell what the report's photos want mended, and stop where one can't be published."""
+    from generator.evaluation.pictured import with_photos  # noqa: PLC0415
+
+    alone = replace(bench, reports={report.id: report}, doubts=())
+    looked = with_photos(alone)
+    if looked.faults or looked.doubts:
+        tell(looked, as_json=False)
+    if looked.faults:
+        sys.exit(FAULTS)
 
 
 def _told(bench: Bench, edition: Next, wish: Wish) -> str:

@@ -48,6 +48,11 @@ def chart(report_id: str, number: int, measure: str) -> str:
     return f"r/{report_id}/{number}/charts/{measure}.js"
 
 
+def photo(report_id: str, name: str) -> str:
+    """A picture of a report; its name holds what the original's bytes come to, so editions share it."""
+    return f"r/{report_id}/photos/{name}"
+
+
 def how(report_id: str, number: int, item_id: str) -> str:
     """How the figures of an item were worked out; the measure is an anchor on it."""
     return f"r/{report_id}/{number}/how/{item_id}/"

@@ -19,6 +19,7 @@ from generator.pages.method_pages import method_pages
 from generator.pages.other_pages import compare_page, item_pages, word_pages
 from generator.pages.parcel import parcels
 from generator.pages.past import told_editions
+from generator.pages.photos import album
 from generator.pages.render import Renderer
 from generator.pages.report import edition_view
 from generator.pages.report_pages import report_files, report_pages
@@ -59,8 +60,9 @@ def made(shelf: Shelf) -> Site:
         for told in several:
             finding = evaluate(told.bench, told.report)
             view = edition_view(told.bench, told.report, finding, standing(told))
-            pages += report_pages(shelf, told, view, finding, renderer)
-            files += report_files(told.report, view, finding, renderer)
+            photos = album(told.bench, told.report)
+            pages += report_pages(shelf, told, view, finding, renderer, photos=photos)
+            files += report_files(told.report, view, finding, renderer, photos=photos)
             files += parcels(told, finding, renderer, bench.settings.site_address or "")
             drifts += _drifts(told, finding)
         reported.append(Reported(told.report, finding, view, told.bench))
@@ -77,7 +79,7 @@ def made(shelf: Shelf) -> Site:
     return Site(
         bench.settings.reviewer,
         tuple(sorted(pages, key=lambda page: page.uri)),
-        tuple(sorted(files, key=lambda file: file.uri)),
+        tuple(file for _, file in sorted({file.uri: file for file in files}.items())),
         bench.settings.demonstration,
         bench.settings.units,
         newest,

@@ -18,6 +18,7 @@ from generator.pages.edition_slots import cited_as, edition_slots
 from generator.pages.files import data_files
 from generator.pages.how import how_links, how_pages
 from generator.pages.method import VersionLink
+from generator.pages.photos import Album, pictures
 from generator.pages.priced import PricesView
 from generator.pages.render import Renderer, words
 from generator.pages.report import ReportView, methods_of
@@ -37,14 +38,14 @@ class Named:
 
 
 def report_pages(
-    shelf: Shelf, told: Told, view: ReportView, finding: ReportFinding, renderer: Renderer
+    shelf: Shelf, told: Told, view: ReportView, finding: ReportFinding, renderer: Renderer, *, photos: Album
 ) -> Iterator[Page]:
     """The page of an edition or a draft; of the last one at the report's own address, too."""
     if view.standing.withdrawn:
         yield from _withdrawn(shelf, told, view, finding, renderer)
         return
     answer = short_enough(view.answers, partial(words_of, renderer))
-    markdown = renderer.markdown("pages/report.md.jinja", report=view, answer=answer)
+    markdown = renderer.markdown("pages/report.md.jinja", report=view, answer=answer, photos=photos)
     shared = _shared_slots(view, renderer)
     last = shelf.reports[view.id][-1] is told
     latest = (addresses.report(view.id),) if last else ()
@@ -56,7 +57,8 @@ def report_pages(
             | _own_slots(shelf, told, view, finding, here, renderer=renderer)
             | edition_slots(shelf, told, view, finding, here=here, renderer=renderer)
             | _charts(view, here, renderer)
-            | _ways(view, finding, here, renderer),
+            | _ways(view, finding, here, renderer)
+            | _photos(photos, view, here, renderer),
             updated=view.date.iso if view.date else "",
             record=told.report.record.place_of().file,
             listed=here == addresses.report(view.id) and told.edition is not None,
@@ -97,11 +99,12 @@ def words_of(renderer: Renderer, answer: Answer) -> int:
 
 
 def report_files(
-    report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer
+    report: Report, view: ReportView, finding: ReportFinding, renderer: Renderer, *, photos: Album
 ) -> Iterator[Download]:
-    """The files beside a report's pages: those to take away, and what its live charts are drawn from."""
+    """The files beside a report's pages: to take away, pictures, and what its live charts are drawn from."""
     if view.standing.withdrawn:
         return
+    yield from photos.files()
     for each in data_files(report, finding):
         yield Download(addresses.data(view.id, view.edition, each.name), each.content())
     for part in view.parts:
@@ -172,6 +175,16 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
     if view.parts or view.tallied:
         slots["ways"] = renderer.fragment("fragments/ways.html.jinja", ways=links)
     return slots
+
+
+def _photos(album: Album, view: ReportView, here: str, renderer: Renderer) -> dict[str, str]:
+    """Photos: an item's on its card, the others with how it was measured."""
+    places = {f"photos-{number}": album.items.get(card.id, ()) for number, card in enumerate(view.cards, 1)}
+    return {
+        slot: renderer.fragment("fragments/photos.html.jinja", photos=pictures(view.id, shots, here))
+        for slot, shots in (places | {"photos-rig": album.rig}).items()
+        if shots
+    }
 
 
 def _charts(view: ReportView, here: str, renderer: Renderer) -> dict[str, str]:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from PIL import ExifTags, Image
 
+from generator.photos.kind import HEIC, JPEG, kind_of
 from generator.photos.original import MOST_BYTES, PhotoRefused, upright
 
 _POSITION_TAGS = frozenset({ExifTags.GPS.GPSLatitude, ExifTags.GPS.GPSLongitude})
@@ -34,6 +35,11 @@ class Told:
     position: bool
     serial: bool
     name: bool
+
+    @property
+    def any(self) -> bool:
+        """Whether there is any of them."""
+        return self.position or self.serial or self.name
 
 
 def told_by(content: bytes) -> Told:
@@ -72,14 +78,17 @@ def stripped(content: bytes) -> bytes:
         content: The original's bytes.
 
     Returns:
-        A JPEG of high quality.
+        A file of the same kind: a PNG or WebP without loss, a JPEG of high quality.
 
     Raises:
-        PhotoRefused: The original is no photo that is read.
+        PhotoRefused: The original is no photo that is read, or of a kind that is not written.
     """
-    written = io.BytesIO()
-    upright(content).save(written, "JPEG", quality=95, optimize=True, subsampling="4:4:4")
+    kind = kind_of(content)
+    if kind == HEIC:
+        raise PhotoRefused("a HEIC picture can't be written; export it as JPEG", kind)
+    picture, written = upright(content), io.BytesIO()
+    if kind == JPEG:
+        picture.save(written, "JPEG", quality=95, optimize=True, subsampling="4:4:4")
+    else:
+        picture.save(written, kind, lossless=True)
     return written.getvalue()
-
-
-__all__ = ["PhotoRefused", "Told", "stripped", "told_by"]

@@ -64,7 +64,7 @@ def photo(name: str, content: bytes) -> Photo:
     Raises:
         PhotoRefused: The original can't be published; see `upright`.
     """
-    picture = upright(content)
+    picture = upright(content, LONGEST)
     width, height = _fitted(picture.size)
     widths = [each for each in WIDTHS if each <= 0.8 * width]
     stem = f"{stem_of(name)}-{hashlib.sha256(content).hexdigest()[:12]}"
