@@ -92,7 +92,7 @@ def test_every_page_has_its_address(pages: dict[str, Parsed]) -> None:
             for page in ("", *(f"how/{item}/" for item in edition.content["items"]))
             if not page or edition.reason != "withdrawal"
         ),
-        *(f"r/fuse-holders-30a/{number}/how/control/index.md" for number in (1, 2, 3)),
+        *(f"r/fuse-holders-30a/{number}/how/control/index.md" for number in (1, 2, 3, 4)),
         "r/ring-terminals-m6/1/how/control/index.md",
     }
 
@@ -105,7 +105,7 @@ def test_pages_and_files_are_sorted_by_address() -> None:
 
 def test_a_report_says_which_edition_it_is_and_whose_data_it_shows(pages: dict[str, Parsed]) -> None:
     for uri in (REPORT, EDITION):
-        assert pages[uri].text.startswith("Demonstration data · edition 3 · 12 October 2026")
+        assert pages[uri].text.startswith("Demonstration data · edition 4 · 12 October 2026")
 
 
 def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:

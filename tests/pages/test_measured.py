@@ -49,7 +49,8 @@ def test_the_air_is_told_by_how_and_where_it_was_read_and_from_what_to_what() ->
 
 def test_every_meter_says_what_it_read_and_who_calibrated_it() -> None:
     meters = {meter.name: meter for meter in view().meters}
-    assert set(meters) == {"bench meter", "clamp meter", "eight-channel logger", "spring scale"}
+    wired = {"bench meter", "clamp meter", "eight-channel logger", "spring scale"}
+    assert set(meters) == {*wired, "infra-red head"}
     assert [each.certificate for each in meters["clamp meter"].calibrations] == ["D-2025-1187"]
     assert not meters["eight-channel logger"].calibrations
     reads = {each.column: each.channels for each in meters["eight-channel logger"].reads}

@@ -147,7 +147,7 @@ def test_figures_are_told_together_where_one_assumption_costs_them_most() -> Non
 
 def test_meters_are_named_once_whatever_they_may_be_wrong_by() -> None:
     errors = errors_in([FINDING], demo().instruments)
-    assert errors.meters == ("clamp meter", "eight-channel logger")
+    assert errors.meters == ("clamp meter", "eight-channel logger", "infra-red head")
     (probes,) = errors.probes
     assert probes.tolerance == "type K class 1"
     assert probes.ids[:2] == ("k1", "k3")

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from generator.intake.correcting import Otherwise
+from tests.simulator.head import WRONGLY_SET
 from tests.simulator.heat import Opening
 from tests.simulator.meters import Accuracy
 from tests.simulator.populations import CABLE, CHANGED, HOLDERS, SEED
@@ -74,9 +76,28 @@ AGAIN = (
     ),
     Heating("2026-08-18", "okvarn-ih30", "E", "CH4", 23.3, 0.5),
     Heating("2026-08-19", "okvarn-ih30", "F", "CH4", 22.6, 0.7),
-    Heating("2026-08-19", "okvarn-ih30", "G", "CH5", 23.4, 0.3),
+    Heating(
+        "2026-08-19", "okvarn-ih30", "G", "", 23.4, 0.3, head=WRONGLY_SET,
+        deviations=(
+            "No probe on the body; the cement let go. The infra-red head in the box's wall saw tape over it.",
+        ),
+    ),
 )  # fmt: skip
 """After readers wrote that theirs is hotter: three pieces of the changed stock."""
+
+CORRECTED = {
+    "2026-08-19-okvarn-g": Otherwise(
+        "the head was still set to 0.85, from another job; the 0.95 of the tape was written",
+        (("infrared.emissivity-set", "0.85"),),
+    ),
+}
+"""A published run that was wrong, and what was otherwise."""
+
+
+def standing(run: str) -> str:
+    """The id of what stands in place of a run."""
+    return f"{run}-2" if run in CORRECTED else run
+
 
 SITTING = Sitting(
     "2026-03-04",
@@ -140,8 +161,8 @@ class Truths:
     """What was true of the whole bench.
 
     Attributes:
-        pieces: Heating run's id to the piece's true rise at the mark in that run's air, K; of a run that was
-            stopped what it would have come to.
+        pieces: Id of the heating run that stands to the piece's true rise at the mark in that run's air, K;
+            of a run that was stopped what it would have come to.
         means: Item to the mean over all its sound pieces ever made, of its newest stock, K.
         drops: Heating run's id to the piece's true drop at the mark and the set current, V.
         mean_drops: Item to the mean of that over all its sound pieces ever made, V.
@@ -159,7 +180,7 @@ class Truths:
 
 def truths() -> Truths:
     """What the evaluation ought to come near to."""
-    found = {each.name: each.record.truths[0] for each in (*HEATINGS, *AGAIN)}
+    found = {standing(each.name): each.record.truths[0] for each in (*HEATINGS, *AGAIN)}
     for key, truth in zip(SITTING.channels, SITTING.record.truths, strict=True):
         found[f"{SITTING.date}/{key}"] = truth
     pieces = {name: truth.rise for name, truth in found.items()}

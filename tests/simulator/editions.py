@@ -78,6 +78,15 @@ EDITIONS = (
     ),
     Published(
         FUSES,
+        "2026-09-14",
+        "correction",
+        "Piece G of the changed Okvarn was said to be hotter than it is. The infra-red head that looked at"
+        " it was still set to an emissivity of 0.85, and 0.95 was written. Its readings are read anew with"
+        " what was set; all three pieces stay over the limit.",
+        came=(f"{FUSES}/runs/2026-08-19-okvarn-g-2.yml",),
+    ),
+    Published(
+        FUSES,
         "2026-10-12",
         "addition",
         "The three pieces of the changed Okvarn were opened fifty times and pulled out, too.",

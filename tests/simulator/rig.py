@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from tests.simulator import surroundings
+from tests.simulator.head import Head
 from tests.simulator.heat import (
     COPPER,
     Array,
@@ -94,12 +95,14 @@ class Place:
         wiring: The thermometer on its body.
         conduction: How far that thermometer reads low.
         lead: Resistance at 20 °C of the cable between the marks where the drop is read, Ω.
+        head: Infra-red head that looks at it in place of the thermometer.
     """
 
     fitting: Fitting
     wiring: Wiring
     conduction: Conduction
     lead: float = LEAD
+    head: Head | None = None
 
 
 @dataclass(frozen=True)
@@ -159,7 +162,8 @@ class Record:
         drops: As shown, mV; shape (pieces, readings).
         trims: Minutes after whose reading the current was set again.
         stopped: Minute of the reading that reached the stop limit; None where the run was completed.
-        zero: Pairs side by side without current, °C; shape (1 + pieces, pairs), the air's probe first.
+        zero: Pairs side by side without current, °C; shape (1 + pieces, pairs), the air's probe first; no
+            numbers of a piece that an infra-red head looks at.
         truths: One a piece.
     """
 
@@ -228,8 +232,13 @@ class Rig:
     def _watch(self, place: Place, box: Box, hour: _Hour, draw: np.random.Generator) -> _Seen:
         warming = warm_up(place.fitting, box, hour.current, hour.room)
         contact = warming.contact
-        seen = contact[0] - place.conduction.low(contact[0] - hour.room)
-        body, zero = self._read(place.wiring, hour.read(seen), float(hour.room[0]), draw)
+        if place.head is not None:
+            around = hour.read(warming.box[0])
+            body = place.head.shows(self.seed, hour.read(contact[0]), around, draw)
+            zero = np.full(ZERO_PAIRS, np.nan)
+        else:
+            seen = contact[0] - place.conduction.low(contact[0] - hour.room)
+            body, zero = self._read(place.wiring, hour.read(seen), float(hour.room[0]), draw)
         # The cable between the marks is as warm as half way from the box to the contact.
         cable = (contact[0] + warming.box[0]) / 2.0
         lead = place.lead * (1.0 + COPPER * (cable - 20.0))

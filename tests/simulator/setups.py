@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
+from tests.simulator.head import Head
 from tests.simulator.heat import Box, Opening
 from tests.simulator.populations import RIG, place
 from tests.simulator.rig import LEAD, SCHEDULE, SET, Place, Plan, Record
@@ -54,7 +55,8 @@ class Heating:
         date: ISO date.
         item: Id of the item, or `cable`.
         specimen: Letter of the piece; for the cable its number in the series.
-        channel: Of the probe on the body, with `with k7` where it is not the channel's own.
+        channel: Of the probe on the body, with `with k7` where it is not the channel's own; empty where an
+            infra-red head looks at it.
         air: Temperature of the room at the start, °C.
         ramp: Its drift, K an hour.
         minutes: When the meters were read.
@@ -66,6 +68,7 @@ class Heating:
         excluded: Minute of a row and the reason why it does not count.
         deviations: From the method.
         setup: How it was heated.
+        head: The infra-red head, where one looks at the body.
     """
 
     date: str
@@ -83,6 +86,7 @@ class Heating:
     excluded: dict[int, str] = field(default_factory=dict)
     deviations: tuple[str, ...] = ()
     setup: Setup = HOLDER_SETUP
+    head: Head | None = None
 
     @property
     def name(self) -> str:
@@ -103,7 +107,13 @@ class Heating:
             current=setup.current,
             box=setup.box,
         )
-        return RIG.heat(plan, (setup.place(self.item, self.specimen, self.channel),))
+        place = setup.place(self.item, self.specimen, self.channel)
+        return RIG.heat(plan, (replace(place, head=self.head),))
+
+    @property
+    def meter(self) -> str:
+        """What reads the body, as a record names it."""
+        return self.head.name if self.head is not None else f"logger-1/{self.channel}"
 
 
 @dataclass(frozen=True)

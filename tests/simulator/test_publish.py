@@ -51,7 +51,7 @@ def test_each_reason_but_wording_is_there_in_order_of_days(demo: Bench) -> None:
         if report.editions
     }
     assert told == {
-        FUSES: [None, "retest", "addition"],
+        FUSES: [None, "retest", "correction", "addition"],
         SOCKETS: [None, "retest"],
         TERMINALS: [None, "withdrawal"],
     }

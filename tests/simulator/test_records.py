@@ -54,7 +54,10 @@ def test_every_crimp_and_its_cable_is_read(demo: Bench) -> None:
 
 def test_each_run_is_of_one_report(demo: Bench) -> None:
     rested = [run for report in demo.reports.values() for run in report.runs]
-    assert sorted(rested) == sorted(demo.runs)
+    assert sorted(rested) == sorted(set(demo.runs) - set(demo.corrected))
+    assert demo.corrected == {
+        f"{bench.REPORT}/{run}": f"{bench.REPORT}/{bench.standing(run)}" for run in bench.CORRECTED
+    }
 
 
 @pytest.mark.parametrize(("parts", "runs"), [(("bench",), 0), (("bench", "example"), 4)])

@@ -2,8 +2,10 @@
 
 import pytest
 
+from generator.analysis.interval import Estimate
 from generator.evaluation.findings import MeasureFinding, ReportFinding
 from generator.evaluation.report import evaluate
+from generator.history.frozen import as_published
 from generator.records.bench import load
 from tests.simulator import bench
 from tests.simulator.bench import REPORT, Truths
@@ -70,6 +72,23 @@ def test_the_changed_stock_stands_and_the_pieces_of_before_lie_beside_it(rise: M
     assert min(now) > max(before) + 5.0
 
 
+def test_a_run_with_a_wrong_setting_lies_beside_its_piece_and_its_correction_holds_it(truths: Truths) -> None:
+    records = load(REPORTS.parent)
+    report = records.reports[REPORT]
+    ((wrong, _),) = bench.CORRECTED.items()
+    found: dict[str, Estimate | None] = {}
+    for number in (2, 3):
+        rise = evaluate(*as_published(records, report, report.editions[number])).measure("rise")
+        runs = (run for item in rise.items for piece in item.pieces for run in piece.runs)
+        found |= {run.run.rpartition("/")[2]: run.figure for run in runs}
+    published, right = found[wrong], found[bench.standing(wrong)]
+    truth = truths.pieces[bench.standing(wrong)]
+    assert published is not None
+    assert right is not None
+    assert truth < published.low
+    assert right.low <= truth <= right.high
+
+
 def test_what_is_shown_is_so_and_the_two_coolest_are_not_told_apart(
     rise: MeasureFinding, truths: Truths
 ) -> None:
@@ -125,7 +144,7 @@ def test_the_one_piece_that_worsens_is_the_one_that_is_called_so(rise: MeasureFi
         if run.end is not None
     }
     assert [name for name, state in ends.items() if state == "worsening"] == ["2026-03-05-grenlo-c"]
-    changed = {each.name for each in bench.AGAIN if each.item == "okvarn-ih30"}
+    changed = {bench.standing(each.name) for each in bench.AGAIN if each.item == "okvarn-ih30"}
     # They rise by some 2 K in the last 15 min, which is just what the method allows.
     assert {ends[name] for name in changed} == {"too-few"}
     assert all(

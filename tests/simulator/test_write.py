@@ -6,10 +6,12 @@ import pytest
 import yaml
 
 from tests.simulator import crimped, lines, sockets, terminals, write
-from tests.simulator.bench import HEATINGS, REPORT, SITTING
+from tests.simulator.bench import CORRECTED, HEATINGS, REPORT, SITTING, standing
 
 BESIDE = ("older", "sittings")
 """What stands beside the reports and is written too."""
+
+CORRECTIONS = {write.name(REPORT, standing(run)) for run in CORRECTED}
 
 
 @pytest.fixture(scope="module")
@@ -63,10 +65,10 @@ def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
     texts = {
         name: yaml.safe_load(text)
         for name, text in files.items()
-        if name.startswith(f"{REPORT}/runs/") and "-pull-" not in name
+        if name.startswith(f"{REPORT}/runs/") and "-pull-" not in name and name not in CORRECTIONS
     }
     assert sum(" ! " in each["readings"] for each in texts.values()) == 1
-    assert sum("deviations" in each for each in texts.values()) == 1
+    assert sum("deviations" in each for each in texts.values()) == 2
     assert sum("control" in each for each in texts.values()) == 3
     assert any("|              |" in each["readings"] for each in texts.values())
     assert [each["stopped"] for each in texts.values() if "stopped" in each] == [
@@ -85,6 +87,20 @@ def test_each_way_of_writing_is_there(files: dict[str, str]) -> None:
     assert (
         files[f"sittings/{sitting['zero-check']['table']}"].count("\n") == 1 + sitting["zero-check"]["pairs"]
     )
+
+
+def test_one_run_was_read_by_the_infra_red_head_and_its_correction_says_how_that_was_set(
+    files: dict[str, str],
+) -> None:
+    names = [name for name, text in files.items() if "temperature@body: wall-head-1" in text]
+    (run,) = CORRECTED
+    assert names == [write.name(REPORT, run)]
+    wrong = yaml.safe_load(files[names[0]])
+    assert wrong["infrared"]["emissivity-set"] == wrong["infrared"]["emissivity"] == 0.95
+    (correction,) = CORRECTIONS
+    right = yaml.safe_load(files[correction])
+    assert (right.pop("corrects"), right.pop("infrared")) == (run, {"emissivity-set": "0.85"})
+    assert list(right) == ["because"]
 
 
 def test_a_pull_is_one_value_of_one_piece(files: dict[str, str]) -> None:

@@ -1,7 +1,7 @@
 """Writes the demonstration bench's runs: `python -m tests.simulator.write` (from the repository's top).
 
-Only what holds simulated readings is written here; editions are published by `tests.simulator.publish`, the
-rest of the bench is typed by hand.
+Only what holds simulated readings, or corrects them, is written here; editions are published by
+`tests.simulator.publish`, the rest of the bench is typed by hand.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
+from generator.intake.correcting import correction_text
 from tests.simulator import bench, crimped, handling, older, sockets, terminals
 from tests.simulator.bench import Pull
 from tests.simulator.crimped import Passed
@@ -24,10 +25,14 @@ PUSH_METHOD = "plug-insertion/1"
 
 
 def files() -> dict[str, str]:
-    """Every file that holds simulated readings: path under `reports/` to text."""
+    """Every file that holds simulated readings or corrects them: path under `reports/` to text."""
     heatings = {bench.REPORT: (*bench.HEATINGS, *bench.AGAIN), sockets.REPORT: (sockets.EARLIER,)}
     runs = {
         name(report, each.name): run_text(each) for report, several in heatings.items() for each in several
+    }
+    runs |= {
+        name(bench.REPORT, bench.standing(run)): correction_text(run, what)
+        for run, what in bench.CORRECTED.items()
     }
     runs |= {name(bench.REPORT, each.name): pull_text(each) for each in bench.PULLS}
     runs |= {name(sockets.REPORT, each.name): push_text(each) for each in sockets.PUSHED}
@@ -62,11 +67,12 @@ def run_text(heating: Heating) -> str:
         lines.append(termination(heating.item, heating.setup.strip))
     lines += [
         "instruments:",
-        f"  temperature@{heating.setup.point}: logger-1/{heating.channel}",
+        f"  temperature@{heating.setup.point}: {heating.meter}",
         "  ambient: logger-1/CH1",
         "  current: clamp-2",
         "  drop: bench-meter-1",
         f"conditions: {heating.setup.conditions}",
+        *(heating.head.lines if heating.head is not None else ()),
         "readings: |",
         *(f"  {line}" for line in table(heating, record)),
         *events((*heating.events, *trims(record, heating.setup.current))),

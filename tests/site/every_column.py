@@ -34,6 +34,8 @@ BARE |= {"share", "cycles", "pack", "rate", "lower end of its 95 % interval", "u
 SET = {"limit"}
 """What a record sets, in the unit of its row: no figure, so without a ±."""
 MONEY = {"paid": "currency", "each": "currency", "each, turned": "turned into"}
+IN_ANOTHER = {"surface seen (": "half-width of its 95 % interval (K)"}
+"""Steps on the way to a figure, and the column with the ± that theirs is part of, as the words on columns say."""
 COUNTED = ("pieces", "its pieces", "n", "run")
 """Columns that tell how many pieces a row rests on, or that it is of one run."""
 REASONS = ("why not", "bound", "excluded because", "± known")
@@ -66,8 +68,9 @@ def _column(head: str, heads: Sequence[str]) -> Iterator[str]:
             yield f"{head}: no unit"
     elif not _unit_in(own):
         yield f"{head}: no unit"
-    elif not figure and not own.startswith(("air (", "in air of (", "time (")):
+    elif not figure and not own.startswith(("air (", "in air of (", "time (", *IN_ANOTHER)):
         yield f"{head}: neither read nor a figure with its ±"
+    yield from (f"{head}: no ±" for part, of in IN_ANOTHER.items() if own.startswith(part) and of not in heads)
     if own in WIDTHS and not any(_us(width, head) in heads for width in WIDTHS[own]):
         yield f"{head}: no ±"
 

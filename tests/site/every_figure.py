@@ -67,7 +67,7 @@ class Walk:
         if line.is_part_of_a_budget:
             return
         for each in self.ground.said:
-            text = text.replace(each, " ") if each in text else text
+            text = re.sub(rf"(?<![\w.,]){re.escape(each)}(?!\w)", " ", text) if each in text else text
         for pattern, read in (
             (self._full, self._whole),
             (self._uneven, self._whole),

@@ -91,6 +91,7 @@ def ground(root: Path) -> Ground:
             given
             | set(in_both(written.difference(STEP, 0)))
             | {text for finding in found for text in _chosen(finding)}
+            | set(_emissivities(bench))
         ),
         frozenset(plain(text) for finding in found for text in _as_read(finding)),
         tuple(sorted((each for each in said if " " in each), key=len, reverse=True)),
@@ -103,6 +104,13 @@ def _findings(bench: Bench) -> Iterator[ReportFinding]:
         yield evaluate(bench, report)
         for edition in report.editions.values():
             yield evaluate(*as_published(bench, report, edition))
+
+
+def _emissivities(bench: Bench) -> Iterator[str]:
+    """Of the surfaces that infra-red meters looked at, as the records have them."""
+    for settings in (run.infrared for run in bench.runs.values() if run.infrared is not None):
+        if settings.emissivity_within is not None:
+            yield f"{settings.emissivity:g} ± {settings.emissivity_within:g}"
 
 
 def _gaps(bench: Bench) -> Iterator[Known]:
@@ -276,6 +284,9 @@ def _of_piece(piece: PieceFinding, item: ItemFinding, unit: Scales, of: re.Patte
         for reading in run.readings:
             if reading.rise is not None and reading.half_width is not None:
                 yield from _figures(reading.rise, reading.half_width, unit, own)
+            if reading.surface is not None:
+                in_the_rise = re.compile(r"its ± is in that of the rise")
+                yield Known(f"{reading.surface:.2f}", "", "°C", own, in_the_rise)
         for value in run.values:
             if value.value is not None and value.half_width is not None:
                 yield from _figures(value.value, value.half_width, unit, own)
