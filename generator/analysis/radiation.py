@@ -1,6 +1,7 @@
 """Radiance of a black body within a band of wavelengths, and the temperature that has it.
 
-Temperatures are absolute, in K; wavelengths in m; radiances in W/(m²·sr).
+Temperatures are absolute, in K; wavelengths in m; radiances in W/(m²·sr). No arithmetic library is loaded, so
+that a check of records stays quick.
 """
 
 from __future__ import annotations
@@ -8,18 +9,24 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from scipy.constants import c, h, k, sigma
-from scipy.optimize import brentq
+H, C, K = 6.62607015e-34, 299792458.0, 1.380649e-23
+"""h in J·s, c in m/s, k in J/K: exact in the SI of 2019 (BIPM, SI brochure, 9th edition)."""
 
-C2 = h * c / k
+SIGMA = 2 * math.pi**5 * K**4 / (15 * H**3 * C**2)
+"""Constant of Stefan and Boltzmann, W/(m²·K⁴)."""
+
+C2 = H * C / K
 """Second radiation constant hc/k of Planck's law, m·K."""
 
 _SHARE = 15 / math.pi**4
 _SLOW = 1.0
 """Below this c₂/(λT) the sum over exponentials converges slowly, and the power series is used."""
 
-_COLDEST, _HOTTEST = 20.0, 5000.0
-"""Where a temperature is sought, K: beyond what any bench meets."""
+_COLDEST, _HOTTEST, _ROOM = 20.0, 5000.0, 300.0
+"""Where a temperature is sought, K, beyond what any bench meets, and where the search begins."""
+
+_STEPS, _CLOSE = 200, 1e-13
+"""How often a step is taken at most (halving alone would be there sooner), and the last one as a share."""
 
 
 class NoTemperature(ValueError):
@@ -83,14 +90,14 @@ def share_below(wavelength: float, temperature: float) -> float:
 def radiance(temperature: float, band: Band = THERMAL) -> float:
     """Radiance of a black body within the band, W/(m²·sr): σT⁴/π times its share of the spectrum."""
     share = share_below(band.high, temperature) - share_below(band.low, temperature)
-    return sigma * temperature**4 / math.pi * share
+    return SIGMA * temperature**4 / math.pi * share
 
 
 def slope(temperature: float, band: Band = THERMAL) -> float:
     """Change of the radiance with temperature, W/(m²·sr·K)."""
     share = share_below(band.high, temperature) - share_below(band.low, temperature)
     ends = _of_end(band.high, temperature) - _of_end(band.low, temperature)
-    return sigma * temperature**3 / math.pi * (4 * share + _SHARE * ends)
+    return SIGMA * temperature**3 / math.pi * (4 * share + _SHARE * ends)
 
 
 def temperature_of(wanted: float, band: Band = THERMAL) -> float:
@@ -102,9 +109,18 @@ def temperature_of(wanted: float, band: Band = THERMAL) -> float:
     lowest, highest = radiance(_COLDEST, band), radiance(_HOTTEST, band)
     if not lowest < wanted < highest:
         raise NoTemperature(f"no black body has {wanted:.4g} W/(m²·sr) in the band")
-    return float(
-        brentq(lambda each: radiance(each, band) - wanted, _COLDEST, _HOTTEST, xtol=1e-10, rtol=1e-14)
-    )
+    cold, hot, kelvin = _COLDEST, _HOTTEST, _ROOM
+    for _ in range(_STEPS):
+        found = radiance(kelvin, band)
+        cold, hot = (kelvin, hot) if found < wanted else (cold, kelvin)
+        # Newton's step of ln L over 1/T, which is nearly a straight line; half way where it leads out.
+        rate = slope(kelvin, band) / found if found > 0 else 0.0
+        inverse = 1 / kelvin + math.log(found / wanted) / (rate * kelvin**2) if rate > 0 else 0.0
+        after = 1 / inverse if inverse > 0 and cold <= 1 / inverse <= hot else (cold + hot) / 2
+        if abs(after - kelvin) <= _CLOSE * kelvin:
+            return after
+        kelvin = after
+    return kelvin
 
 
 def _of_end(wavelength: float, temperature: float) -> float:

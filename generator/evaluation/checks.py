@@ -16,6 +16,7 @@ from generator.analysis.settling import change_uncertainty
 from generator.analysis.worsening import HOUR, WARM_FROM, slope_uncertainty
 from generator.evaluation import agreements, order
 from generator.evaluation.noises import resistance_noise, rise_noise
+from generator.evaluation.seeing import without_surface
 from generator.fault import Doubt, Fault, in_order
 from generator.records.nodes import Mapping
 from generator.records.schema.measures import HOTTEST, HeatingMeasure
@@ -95,11 +96,7 @@ class _Least:
 
 
 def _found(bench: Bench) -> Iterator[Fault]:
-    if any(run.infrared for run in bench.runs.values()):
-        # Loaded where a meter of this kind was used: it computes.
-        from generator.evaluation.infrared import without_surface  # noqa: PLC0415
-
-        yield from without_surface(bench)
+    yield from without_surface(bench)
 
     def version(run: Run) -> tuple[str, int]:
         return run.method, run.version

@@ -9,8 +9,9 @@ from typing import TYPE_CHECKING
 from generator.analysis.accuracy import UNSHARED, ErrorSpec, ProbeSpec
 from generator.analysis.instrument import Probe, Reading, Sensor, probe_of, sensor
 from generator.analysis.uncertainty import Key, Ledger, Uncertain
-from generator.evaluation.infrared import eye_of, magnified
+from generator.evaluation.infrared import eye_of
 from generator.evaluation.ranges import held_by, range_of, reaches_of, read_as, steadiness
+from generator.evaluation.seeing import magnified
 
 if TYPE_CHECKING:
     from generator.records.accuracy import Accuracy

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from generator.analysis.worsening import Coefficient, Electrical, Noise, relative_noise
 from generator.evaluation.ranges import range_of, read_as, steadiness
+from generator.evaluation.seeing import magnified
 
 if TYPE_CHECKING:
     from generator.records.bench import Bench
@@ -107,15 +108,7 @@ def _read(bench: Bench, run: Run, column: Column, cell: Cell) -> _Read:
     key = f"{column.name}@{column.point}" if column.point else column.name
     digit = run.readings.last_digit(column) if run.readings is not None else 0.0
     noise = reading_noise(bench, run, key, (column.quantity, cell.value, digit)) or 0.0
-    return _Read(cell.value, noise * _magnified(bench, run, key, cell.value) if run.infrared else noise)
-
-
-def _magnified(bench: Bench, run: Run, key: str, shown: float) -> float:
-    """K of the surface for a K that an infra-red meter shows."""
-    # Loaded where a meter of this kind was used: it computes.
-    from generator.evaluation.infrared import magnified  # noqa: PLC0415
-
-    return magnified(bench, run, key, shown)
+    return _Read(cell.value, noise * magnified(bench, run, key, cell.value) if run.infrared else noise)
 
 
 def reading_noise(bench: Bench, run: Run, key: str, read: tuple[str, float, float]) -> float | None:

@@ -10,7 +10,7 @@ from generator.charts.description import Name
 from generator.charts.numerals import plain
 from generator.evaluation.ends import Between, End
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
-from generator.evaluation.infrared import SEEN_BADLY
+from generator.evaluation.seeing import SEEN_BADLY
 from generator.pages.format import Around, Both, around, minutes, quantity
 from generator.records.schema.measures import HeatingMeasure
 from generator.records.schema.method import Method

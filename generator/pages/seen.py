@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 from generator.charts.numerals import numeral, plain
 from generator.evaluation.findings import RunFinding
-from generator.evaluation.infrared import EMISSIVITY_WITHIN, REFLECTED_WITHIN, SEEN_BADLY
+from generator.evaluation.infrared import EMISSIVITY_WITHIN, REFLECTED_WITHIN
+from generator.evaluation.seeing import SEEN_BADLY
 from generator.evaluation.worked import WorkedSurface
 from generator.pages.format import Both, as_printed, celsius, difference, quantity, significant
 from generator.pages.ways import Step

@@ -14,8 +14,9 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from generator.analysis.budget import budget
-from generator.analysis.infrared import Settings, surface, uncertain_surface
+from generator.analysis.infrared import Settings, surface
 from generator.analysis.radiation import Band, NoTemperature
+from generator.analysis.surfaces import uncertain_surface
 from generator.analysis.uncertainty import Ledger, rectangle
 from tests.simulator.meters import Optics, indication
 

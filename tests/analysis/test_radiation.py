@@ -11,9 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.constants import c, h, k, sigma
 from scipy.integrate import quad
+from scipy.optimize import brentq
 
 from generator.analysis.radiation import (
     C2,
+    SIGMA,
     THERMAL,
     Band,
     NoTemperature,
@@ -44,6 +46,9 @@ def test_the_printed_fractions(product: float, printed: float, computed: float) 
 def test_the_constant_of_planck() -> None:
     # CODATA 2018, exact from h, k and c.
     assert pytest.approx(0.01438776877504, rel=1e-12) == C2
+    # scipy's table has CODATA's ten digits.
+    assert pytest.approx(h * c / k, rel=1e-15) == C2
+    assert pytest.approx(sigma, rel=1e-9) == SIGMA
 
 
 @pytest.mark.parametrize(
@@ -127,6 +132,17 @@ def test_there_and_back(kelvin: float, low: float, width: float) -> None:
     step = kelvin * 1e-5
     secant = (radiance(kelvin + step, band) - radiance(kelvin - step, band)) / (2 * step)
     assert slope(kelvin, band) == pytest.approx(secant, rel=1e-6)
+
+
+@given(st.floats(21, 4990), st.floats(2e-6, 9e-6), st.floats(1e-6, 20e-6))
+def test_it_is_found_where_brents_method_finds_it(kelvin: float, low: float, width: float) -> None:
+    """Reference: scipy's brentq, which needs no slope."""
+    band = Band(low, low + width)
+    wanted = radiance(kelvin, band)
+    if not radiance(20.0, band) < wanted < radiance(5000.0, band):
+        return
+    expected = brentq(lambda each: radiance(each, band) / wanted - 1, 20.0, 5000.0, xtol=1e-10, rtol=1e-14)
+    assert temperature_of(wanted, band) == pytest.approx(expected, rel=1e-9)
 
 
 @pytest.mark.parametrize("wanted", [0.0, -1.0, 1e9])

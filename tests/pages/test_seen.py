@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.evaluation.infrared import SEEN_BADLY
 from generator.evaluation.report import evaluate
+from generator.evaluation.seeing import SEEN_BADLY
 from generator.pages import downloads
 from generator.pages.explain import explained
 from generator.records.bench import Bench, load

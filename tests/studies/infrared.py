@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from generator.analysis.accuracy import ErrorSpec
-from generator.analysis.infrared import Settings, surface, uncertain_surface
+from generator.analysis.infrared import Settings, surface
 from generator.analysis.instrument import Reading, measured
 from generator.analysis.linear import combined_uncertainty
+from generator.analysis.surfaces import uncertain_surface
 from generator.analysis.uncertainty import Ledger, Uncertain, rectangle
 from tests.simulator.heat import Array
 from tests.simulator.meters import Optics, generator, indication

@@ -10,11 +10,12 @@ from generator.analysis.radiation import NoTemperature
 from generator.analysis.repeats import Repeats, mean_of_repeats
 from generator.analysis.specimens import own_spread
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.infrared import eye_of, refused
+from generator.evaluation.infrared import eye_of
 from generator.evaluation.instruments import UNITS, Indication, resolution_of, uncertain
 from generator.evaluation.kinds.records import Cells
 from generator.evaluation.kinds.task import NoFigure, Task, cells_of, counted, step
 from generator.evaluation.reduced import Reduced
+from generator.evaluation.seeing import refused
 from generator.evaluation.values import Value
 from generator.evaluation.why_not import WhyNot
 from generator.evaluation.worked import WorkedSurface

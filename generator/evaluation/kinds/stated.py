@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from generator.analysis import heating as formulas
 from generator.analysis.uncertainty import Uncertain
-from generator.evaluation.infrared import optics_of, refused
 from generator.evaluation.kinds.hot import points_of
 from generator.evaluation.kinds.task import NoFigure, Task, column, counted
+from generator.evaluation.seeing import optics_of, refused
 from generator.evaluation.why_not import WhyNot
 from generator.records.schema.method import Toleranced
 

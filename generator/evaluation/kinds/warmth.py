@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from generator.analysis.uncertainty import Uncertain, total
-from generator.evaluation.infrared import refused
 from generator.evaluation.kinds.air import single_value
 from generator.evaluation.kinds.records import Record
 from generator.evaluation.kinds.task import Task, cells, times
+from generator.evaluation.seeing import refused
 
 if TYPE_CHECKING:
     from generator.records.schema.electrical import ElectricalMeasure
