@@ -104,8 +104,11 @@ def test_a_report_that_lists_its_runs_names_the_correction_and_keeps_its_comment
     listed = f"runs: [{RUN}, 2026-01-13-halvenor-b, 2026-01-12-quorsby-a, 2026-01-13-quorsby-b]  # all"
     record = once / f"reports/{REPORT}/report.yml"
     edited(record, ("runs: all", listed))
+    before = record.read_text(encoding="utf-8").splitlines()
     done = run("correct", RUN, *LID, "--yes")
     assert done.exit_code == 0, done.output
+    pairs = zip(before, record.read_text(encoding="utf-8").splitlines(), strict=True)
+    assert [was for was, now in pairs if was != now] == [listed]
     assert (
         listed.replace(RUN, f'"{RUN}-2"') in record.read_text()
         or listed.replace(RUN, f"{RUN}-2") in record.read_text()
@@ -165,8 +168,12 @@ def test_a_draft_run_takes_the_corrected_meter_in_place(once: Path) -> None:
     text = (once / RUNS / f"{RUN}.yml").read_text(encoding="utf-8")
     draft = once / RUNS / "2026-02-02-halvenor-a.yml"
     draft.write_text(text.replace("date: 2026-01-12", "date: 2026-02-02  # anew"), encoding="utf-8")
+    before = draft.read_text(encoding="utf-8").splitlines()
     done = run("correct", "clamp-1", "--because", "x", "--set", "maker=Ampreel", "--yes")
     assert done.exit_code == 0, done.output
+    # Every other line of the draft, and every comment, is as it was.
+    pairs = zip(before, draft.read_text(encoding="utf-8").splitlines(), strict=True)
+    assert [was.partition(":")[0] for was, now in pairs if was != now] == ["instruments"]
     assert "current: clamp-1-2}" in draft.read_text(encoding="utf-8")
     assert "# anew" in draft.read_text(encoding="utf-8")
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -11,7 +12,7 @@ from uncertainties import ufloat
 
 from generator.analysis.heating import current_exponent
 from generator.analysis.rounding import rounded
-from generator.history.figures import Figure
+from generator.history.figures import Figure, as_printed, as_record
 from generator.history.moved import TOLERANCE, Moved, drifts, moved
 from tests.history.benches import REPORT, run
 
@@ -60,6 +61,15 @@ def test_a_figure_on_a_rounding_edge_has_not_moved() -> None:
     edge = replace(FIGURE, value="41.2", unrounded=(41.25, 1.8))
     above = replace(FIGURE, value="41.3", unrounded=(41.25 + 1e-9, 1.8))
     assert drifts([edge], [above]) == ()
+
+
+@pytest.mark.parametrize("edge", [41.25, 41.35, 40.05, -12.25, 0.15])
+def test_the_last_bit_of_a_processor_prints_and_keeps_the_same(edge: float) -> None:
+    """On the edge and a bit either side of it: one text on the page, one in the edition, nothing moved."""
+    near = (math.nextafter(edge, -math.inf), edge, math.nextafter(edge, math.inf))
+    figures = [replace(FIGURE, value=as_printed(each, 1.8)[0], unrounded=(each, 1.8)) for each in near]
+    assert as_record(figures[0]) == as_record(figures[1]) == as_record(figures[2])
+    assert all(drifts([was], [now]) == () for was in figures for now in figures)
 
 
 @pytest.mark.parametrize(

@@ -9,6 +9,9 @@ from pathlib import Path
 from generator.evaluation.report import evaluate
 from generator.pages.downloads import readings
 from generator.records.bench import load
+from generator.records.changes import Put
+from generator.records.edit import edited
+from generator.records.store import Write, write_all
 from tests.pages import shelf
 from tests.pages.rendered import parsed
 from tests.pages.sites import made
@@ -23,6 +26,12 @@ def test_versions_and_part_numbers_on_a_page_and_readings_in_a_file(tmp_path: Pa
         .replace("marks: C2", "marks: 0510210600")
     )
     item.write_text(text, encoding="utf-8")
+    # A command edits the record and saves it: what it does not speak of keeps its digits.
+    before = item.read_bytes()
+    write_all([Write(item, edited(before, item, [Put(("what",), "1.30")]), before)])
+    saved = item.read_text(encoding="utf-8")
+    assert "\nmodel: 1.10\n" in saved
+    assert '\nwhat: "1.30"\n' in saved
     run = next(folder.glob("reports/grey-lever/runs/*.yml"))
     typed = run.read_text(encoding="utf-8")
     head, rows = typed.split("readings: |\n")
@@ -32,6 +41,7 @@ def test_versions_and_part_numbers_on_a_page_and_readings_in_a_file(tmp_path: Pa
     assert bench.faults == ()
     page = parsed(next(each for each in made(bench).pages if each.uri == "i/halvenor-c2/index.md"))
     assert "1.10" in page.text
+    assert "1.30" in page.text
     assert "0510210600" in page.text
     report = bench.reports["grey-lever"]
     content = readings(evaluate(bench, report), report.runs).decode("utf-8")

@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.records.fingerprint import Canonical, canonical, csv_rows, fingerprint, marks
+from generator.records.quantity import parse_quantity
 from generator.records.source import read_text
 from generator.records.writer import document, in_braces, scalar
 from tests.records.laid import GOOD, REPORT
@@ -92,6 +93,15 @@ def test_the_json_below_it_can_be_made_by_anyone() -> None:
 )
 def test_how_it_is_written_changes_nothing(text: str) -> None:
     assert hash_of(text) == hash_of(RUN)
+
+
+def test_41_and_41_0_are_one_value_and_two_fingerprints() -> None:
+    # A digit tells what the meter resolves, so it is data: the README says so.
+    plain, longer = (RUN.replace("21.4", number) for number in ("41  ", "41.0"))
+    values = [parse_quantity(f"{text} degC") for text in ("41", "41.0")]
+    assert values[0].si == values[1].si
+    assert [each.decimals for each in values] == [0, 1]
+    assert hash_of(plain) != hash_of(longer)
 
 
 @pytest.mark.parametrize(

@@ -28,7 +28,13 @@ def test_line_ends_that_were_changed_are_seen(tmp_path: Path) -> None:
     bytes_ = (GOOD / "reports" / name).read_bytes()
     laid(tmp_path)
     (tmp_path / "bench" / "reports" / name).write_bytes(bytes_.replace(b"\n", b"\r\n"))
-    assert [each.path for each in load(tmp_path / "bench").faults] == ["originals.1.sha256"]
+    (fault,) = load(tmp_path / "bench").faults
+    assert fault.path == "originals.1.sha256"
+    assert "of RUN-7.txt only the line ends are other ones than the meter wrote" in fault.what
+    assert "`reports/**/originals/** -text` in .gitattributes" in fault.what
+    (tmp_path / "bench" / "reports" / name).write_bytes(bytes_.replace(b"\n", b"\r\n").replace(b"0", b"1", 1))
+    (fault,) = load(tmp_path / "bench").faults
+    assert "no longer as the meter wrote it" in fault.what
 
 
 def test_hints_of_a_meter_without_channels_name_what_it_reads(tmp_path: Path) -> None:

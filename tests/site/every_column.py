@@ -27,9 +27,27 @@ ENDS = tuple(f"{of}, {end}" for of in ("settled rise", "heat over settled rise")
 """Ends of an interval of unlike widths, with the unit in their head."""
 SPANS = {"next piece from", "next piece to", "limit of 9 in 10 pieces"}
 """Ends of where other pieces lie: of a figure in their row, with its unit."""
-BARE = {"p", "heating", "coverage factor", "k", "n", "pieces", "runs", "terminations", "its pieces", "pieces of the other"}
+BARE = {
+    "p",
+    "heating",
+    "coverage factor",
+    "k",
+    "n",
+    "pieces",
+    "runs",
+    "terminations",
+    "its pieces",
+    "pieces of the other",
+}
 BARE |= {"probability that it is kept", "share of pieces beyond, at most"}
-BARE |= {"share", "cycles", "pack", "rate", "lower end of its 95 % interval", "upper end of its 95 % interval"}
+BARE |= {
+    "share",
+    "cycles",
+    "pack",
+    "rate",
+    "lower end of its 95 % interval",
+    "upper end of its 95 % interval",
+}
 """Numbers without a unit."""
 SET = {"limit"}
 """What a record sets, in the unit of its row: no figure, so without a ±."""
@@ -86,7 +104,12 @@ def _cells(row: Mapping[str, str], numeric: Sequence[str]) -> Iterator[str]:
         if widths and not any(row[each] for each in widths) and not any(row.get(each) for each in REASONS):
             yield f"{head}: without its ±, and no reason"
         unit = MONEY.get(own) or ("US unit" if head.endswith(_US) else "unit")
-        if (own in MONEY or own in SPANS or own in WIDTHS) and own not in BARE and not _unit_in(own) and not row.get(unit):
+        if (
+            (own in MONEY or own in SPANS or own in WIDTHS)
+            and own not in BARE
+            and not _unit_in(own)
+            and not row.get(unit)
+        ):
             yield f"{head}: without its unit"
         if "pieces" in row and own in WIDTHS and own != "share" and not row["pieces"]:
             yield f"{head}: without its pieces"

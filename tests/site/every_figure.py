@@ -41,7 +41,9 @@ class Walk:
         self._heads = re.compile(rf"(?<![\w])(?<!\d )(?:{units})(?![\w·²³/])")
         self._other = re.compile(rf" ?(?:{other})(?![\w·²³])")
         self._full = re.compile(rf"(?P<value>{NUMBER}) ± (?P<half>{NUMBER})")
-        self._uneven = re.compile(rf"(?P<value>{NUMBER}) (?P<unit>{units}) \((?P<half>{NUMBER} to {NUMBER})\)")
+        self._uneven = re.compile(
+            rf"(?P<value>{NUMBER}) (?P<unit>{units}) \((?P<half>{NUMBER} to {NUMBER})\)"
+        )
         self._about = re.compile(
             rf"\babout (?:\( )?(?P<numbers>{_LIST}) (?P<unit>{units})(?: \( ?(?P<others>{_LIST}) (?P<us>{units}) ?\))?"
         )
@@ -109,7 +111,9 @@ class Walk:
         if known.unit != unit:
             return False
         if known.reason is not None:
-            return known.value == number and bool(known.reason.search(line.around) and known.counted.search(line.around))
+            return known.value == number and bool(
+                known.reason.search(line.around) and known.counted.search(line.around)
+            )
         value, places = _number(known.value), len(number.partition(".")[2])
         step = max(10.0**-places, 1.0)
         near = abs(value - _number(number)) <= step / 2 + 1e-9
@@ -146,7 +150,12 @@ class Walk:
 
     def _forgotten(self, line: Line, found: re.Match[str]) -> Iterator[str]:
         """A figure of the evaluation that stands bare, with no unit behind it and no ±."""
-        if "." not in found["value"] or found["value"] in self.ground.given or line.is_drawn or line.has_another_unit:
+        if (
+            "." not in found["value"]
+            or found["value"] in self.ground.given
+            or line.is_drawn
+            or line.has_another_unit
+        ):
             return
         if any(each.half_width for each in self._of_value.get(found["value"], [])):
             yield "no unit and no ±"

@@ -45,7 +45,9 @@ def typed(root: Path) -> Iterator[str]:
         yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? (?:°[CF]|[A-Za-zµΩ]+\b)", text)
         yield from re.findall(r"(?<![\w.])\d+\.\d+(?![\w.])", text)
         yield from re.findall(r"(?<![\w.])\d+(?:\.\d+)? ± \d+(?:\.\d+)?", text)
-        for value, half_width in re.findall(r'"value(?:_us)?": "([\d.]+)", "half_width(?:_us)?": "([\d.]+)"', text):
+        for value, half_width in re.findall(
+            r'"value(?:_us)?": "([\d.]+)", "half_width(?:_us)?": "([\d.]+)"', text
+        ):
             yield f"{value} ± {half_width}"
 
 

@@ -255,7 +255,9 @@ def _of_the_others(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known
 def _of_before(item: ItemFinding, measure: MeasureFinding) -> Iterator[Known]:
     """The mean over the pieces of an earlier stock."""
     suits = shown(measure)
-    pieces = [piece.figure.value for piece in item.pieces if piece.stock != item.stock and piece.figure is not None]
+    pieces = [
+        piece.figure.value for piece in item.pieces if piece.stock != item.stock and piece.figure is not None
+    ]
     if pieces:
         mean = alone.amount(sum(pieces) / len(pieces) * suits.factor, suits.unit)
         of = re.compile(rf"earlier stock, mean of {len(pieces)} pieces?")

@@ -123,7 +123,9 @@ class Line:
         """What may tell of how many pieces it is: its line, its row, its entry, its card, its drawing, its steps."""
         said = [self.text, self.heads]
         for each in self.node.up():
-            if each.tag in {"tr", "li", "details", "figure"} or not each.classes.isdisjoint({"bar", "card", "way"}):
+            if each.tag in {"tr", "li", "details", "figure"} or not each.classes.isdisjoint(
+                {"bar", "card", "way"}
+            ):
                 said.append(each.text(self.system))
         return " ".join(said)
 

@@ -63,7 +63,10 @@ class Text:
         for each in said:
             data = data.replace(each, "")
         return [
-            found[0] for system, sign in _SIGNS.items() if self.system != system for found in sign.finditer(data)
+            found[0]
+            for system, sign in _SIGNS.items()
+            if self.system != system
+            for found in sign.finditer(data)
         ]
 
 

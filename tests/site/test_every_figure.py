@@ -22,7 +22,7 @@ from tests.site.known import ROOT, ground
 
 PLUS = re.compile(r'<span class="pm">[^<]*</span>(?:<span class="u">[^<]*</span>|[\d.]+)')
 """A ± with what follows it, as templates set it."""
-FIGURE = re.compile(r'<b>(?P<value>[\d.]+)</b>')
+FIGURE = re.compile(r"<b>(?P<value>[\d.]+)</b>")
 
 
 @pytest.fixture(scope="module")
@@ -88,7 +88,9 @@ def as_read(bench: Bench) -> frozenset[str]:
 def test_no_column_of_any_file_stands_alone(demo: Path, bench: Bench) -> None:
     files = sorted(demo.rglob("data/*.csv"))
     assert {path.stem for path in files} >= {"results", "readings", "pairs", "counts", "prices"}
-    found = {path.relative_to(demo).as_posix(): faults(path.read_text("utf-8"), as_read(bench)) for path in files}
+    found = {
+        path.relative_to(demo).as_posix(): faults(path.read_text("utf-8"), as_read(bench)) for path in files
+    }
     assert {place: each for place, each in found.items() if each} == {}
 
 
@@ -98,7 +100,9 @@ def bare_lines(output: str) -> list[str]:
     for line in output.splitlines():
         if not line.startswith(" ") and "(95 %)" in line:
             unit = line.partition(" (95 %)")[0].rpartition(", ")[2]
-        told = re.search(r"n = \d+ (?:\(\d+ runs?\)|and \d+)|(?:n = \d+|n not known)  from|control \(\d+ runs?\)", line)
+        told = re.search(
+            r"n = \d+ (?:\(\d+ runs?\)|and \d+)|(?:n = \d+|n not known)  from|control \(\d+ runs?\)", line
+        )
         if "±" in line and not (unit and told):
             found.append(line)
     return found
@@ -134,7 +138,9 @@ def pages_of(demo: Path, *kinds: str) -> list[str]:
 def test_each_lost_plus_minus_is_found(demo: Path, walk: Walk) -> None:
     """Of a page of every kind the ± of each figure in turn; of the long report every so many."""
     tried = 0
-    for page in pages_of(demo, "i/*/index.html", "compare/index.html", "m/*/index.html", "r/*/[1-9]/index.html"):
+    for page in pages_of(
+        demo, "i/*/index.html", "compare/index.html", "m/*/index.html", "r/*/[1-9]/index.html"
+    ):
         places = list(PLUS.finditer(page))
         for place in places[:: max(len(places) // 8, 1)]:
             assert walk.page(without(page, place)), page[place.start() - 200 : place.end()]
@@ -189,9 +195,7 @@ def test_what_is_made_wrong_is_found(
         (lambda text: text.replace("piece apart", "time constant").replace(",below,", ",below,7.5", 1), "time constant: no unit"),
     ],
 )  # fmt: skip
-def test_what_is_made_wrong_in_a_file_is_found(
-    demo: Path, change: Callable[[str], str], fault: str
-) -> None:
+def test_what_is_made_wrong_in_a_file_is_found(demo: Path, change: Callable[[str], str], fault: str) -> None:
     told = set()
     for path in sorted(demo.rglob("data/results.csv")):
         text = path.read_text("utf-8")

@@ -18,6 +18,7 @@ from generator.pages.feed import NAMESPACE, urn
 from tests.history.benches import amended, edited, published
 from tests.host.links import faults as faults_of_links
 from tests.host.links import read as read_pages
+from tests.pages.rendered import Parsed
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 XML = "{http://www.w3.org/XML/1998/namespace}"
@@ -133,7 +134,11 @@ def test_it_keeps_what_the_grammar_cannot_say(feed: ET.Element) -> None:
         ("2026-05-05T", "2026-01-01T", "4.2.15"),
         ("T00:00:00Z", "T00:00:00", "3.3"),
         ('rel="self"', 'rel="via"', "4.1.1"),
-        ('<link rel="alternate" type="text/html" href="https://your-bench.example/r/', '<link href="', "4.1.2"),
+        (
+            '<link rel="alternate" type="text/html" href="https://your-bench.example/r/',
+            '<link href="',
+            "4.1.2",
+        ),
         ('xml:lang="en"', 'xml:lang="en" xml:base="https://x.example/"', "2"),
     ],
 )
@@ -158,10 +163,32 @@ def test_it_has_each_edition_but_those_of_wording_the_newest_first(feed: ET.Elem
 
 def test_an_entry_tells_what_changed_and_who_got_the_pieces(feed: ET.Element) -> None:
     told = [" ".join(text(each, "summary").split()) for each in entries(feed)]
-    assert told[1].startswith("A third & <last> piece. Halvenor C2, Hotter than the air: 19 ± 13 °C (34 ± 23 °F)")
-    assert re.search(r" °C \(\S+ ± \S+ °F\) above the air → \S+ ± \S+ °C .*, 3 pieces, a difference of", told[1])
-    assert told[1].endswith("I bought 2 of the 3 pieces. One piece was sent to me by Halvenor. No link on this page earns me money.")
+    assert told[1].startswith(
+        "A third & <last> piece. Halvenor C2, Hotter than the air: 19 ± 13 °C (34 ± 23 °F)"
+    )
+    assert re.search(
+        r" °C \(\S+ ± \S+ °F\) above the air → \S+ ± \S+ °C .*, 3 pieces, a difference of", told[1]
+    )
+    assert told[1].endswith(
+        "I bought 2 of the 3 pieces. One piece was sent to me by Halvenor. No link on this page earns me money."
+    )
     assert "Choice: Halvenor C2 → Quorsby Q2." in told[2]
+
+
+def test_a_figure_that_crossed_a_limit_is_told_so_in_the_feed_and_at_the_top(demo: Path) -> None:
+    """In the units of the claim: both figures, what was said of it and what is."""
+    address = "https://slipway-bench.example/r/fuse-holders-30a/2/"
+    (entry,) = (each for each in entries(read(demo)) if address in links(each, "alternate"))
+    told = " ".join(text(entry, "summary").split())
+    figure = r"\d[\d.]* ± \d[\d.]* °C \(\d[\d.]* ± \d[\d.]* °F\) above the air"
+    assert re.search(rf"Okvarn IH30, [^:]*: {figure} → {figure}, .*; too close to call → over the limit", told)
+    page = Parsed((demo / "r/fuse-holders-30a/index.html").read_text("utf-8"))
+    (said,) = page.all("p", class_="changed")
+    assert "Okvarn IH30 was too close to call then; it is over the limit now." in said.text
+    first = next(each for each in page.elements if "figure" in each.attributes.get("class", "").split())
+    assert page.elements.index(said) < page.elements.index(first)
+    history = Parsed((demo / "r/fuse-holders-30a/history/index.html").read_text("utf-8")).text
+    assert "too close to call → over the limit" in history
 
 
 def test_every_address_in_it_is_a_page_and_every_link_of_the_site_leads_somewhere(
@@ -185,12 +212,18 @@ def test_ids_are_those_that_a_library_makes() -> None:
 
 def test_every_page_names_it_and_the_address_is_the_files(site: Path) -> None:
     for page in site.rglob("*.html"):
-        tags = re.findall(r'<link rel="alternate" type="application/atom\+xml"[^>]*href="([^"]*)"', page.read_text("utf-8"))
+        tags = re.findall(
+            r'<link rel="alternate" type="application/atom\+xml"[^>]*href="([^"]*)"', page.read_text("utf-8")
+        )
         if page.name != "404.html":
-            assert [(page.parent / each).resolve() for each in tags] == [(site / "changes.xml").resolve()], page
+            assert [(page.parent / each).resolve() for each in tags] == [(site / "changes.xml").resolve()], (
+                page
+            )
 
 
-def test_another_name_and_another_base_keep_ids_and_addresses(bench: Path, feed: ET.Element, tmp_path: Path) -> None:
+def test_another_name_and_another_base_keep_ids_and_addresses(
+    bench: Path, feed: ET.Element, tmp_path: Path
+) -> None:
     moved = shutil.copytree(bench, tmp_path / "moved", ignore=shutil.ignore_patterns("site"))
     edited(moved / "mkdocs.yml", ("https://your-bench.example/", "https://elsewhere.example/tests/"))
     edited(
@@ -202,7 +235,9 @@ def test_another_name_and_another_base_keep_ids_and_addresses(bench: Path, feed:
     assert faults(then, "https://elsewhere.example/tests/changes.xml") == []
     assert ids(then) == ids(feed)
     assert text(then.find(f"{ATOM}author"), "name") == "Another name"  # type: ignore[arg-type]
-    there = [links(each, "alternate")[0].removeprefix("https://elsewhere.example/tests/") for each in entries(then)]
+    there = [
+        links(each, "alternate")[0].removeprefix("https://elsewhere.example/tests/") for each in entries(then)
+    ]
     assert there == [links(each, "alternate")[0].removeprefix(BASE) for each in entries(feed)]
 
 

@@ -46,7 +46,10 @@ def test_every_link_between_pages_is_relative_and_ends_in_a_slash(demo: Path) ->
             if re.match(r"https?:|mailto:|data:", link) or not path:
                 continue
             assert not path.startswith("/"), (address, link)
-            assert path.endswith("/") or path in {".", ".."} or "." in path.rpartition("/")[2], (address, link)
+            assert path.endswith("/") or path in {".", ".."} or "." in path.rpartition("/")[2], (
+                address,
+                link,
+            )
 
 
 def test_a_bench_of_stocks_several_reports_and_untested_items_is_whole_too(tmp_path: Path) -> None:
@@ -94,7 +97,9 @@ def test_a_draft_edition_points_to_the_reports_own_address(demo: Path) -> None:
         text = (demo / address / "index.html").read_text(encoding="utf-8")
         assert re.findall(r'<link rel="canonical" href="([^"]*)"', text) == [report]
     site_map = (demo / "sitemap.xml").read_text(encoding="utf-8")
-    published = 'content="noindex"' not in (demo / "r/fuse-holders-30a/index.html").read_text(encoding="utf-8")
+    published = 'content="noindex"' not in (demo / "r/fuse-holders-30a/index.html").read_text(
+        encoding="utf-8"
+    )
     assert (f"<loc>{report}</loc>" in site_map) == published
     assert f"<loc>{report}1/</loc>" not in site_map
     found = (demo / "search" / "documents.json").read_text(encoding="utf-8")

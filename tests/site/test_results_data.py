@@ -89,11 +89,17 @@ def test_no_figure_of_any_report_stands_alone(told: dict[str, dict[str, Any]]) -
 
 
 WRONG: tuple[tuple[str, Callable[[dict[str, Any]], object]], ...] = (
-    ("no unit", lambda data: [data["measures"][0].pop("unit"), data["measures"][0]["figures"][0].pop("unit")]),
+    (
+        "no unit",
+        lambda data: [data["measures"][0].pop("unit"), data["measures"][0]["figures"][0].pop("unit")],
+    ),
     ("no ±", lambda data: data["measures"][0]["figures"][0].pop("interval")),
     ("no ±", lambda data: data["measures"][0]["pairs"][0].pop("half_width")),
     ("no pieces", lambda data: data["measures"][0]["pairs"][0].pop("pieces")),
-    ("none, and no reason", lambda data: data["measures"][0]["figures"][0].update(value=None, why_not=None, outcome=None)),
+    (
+        "none, and no reason",
+        lambda data: data["measures"][0]["figures"][0].update(value=None, why_not=None, outcome=None),
+    ),
 )
 
 
@@ -126,7 +132,11 @@ def test_pages_tell_what_programs_are_told(
             for figure in (each for each in measure["figures"] if each["value"] is not None):
                 low, high = figure["interval"]
                 printed = unit.plus(figure["value"], (high - low) / 2)
-                assert f"{printed.value} ± {printed.half_width}" in text, (key, measure["measure"], figure["item"])
+                assert f"{printed.value} ± {printed.half_width}" in text, (
+                    key,
+                    measure["measure"],
+                    figure["item"],
+                )
                 tried += 1
             for pair in measure["pairs"]:
                 gap = unit.gap(pair["difference"], pair["half_width"])

@@ -54,12 +54,27 @@ def _bytes(original: Original, path: Path) -> Iterator[Fault]:
     data = content(path, MOST_BYTES)
     if isinstance(data, Fault):
         yield data
-    elif (found := sha256(data).hexdigest()) != original.sha256:
+    elif (found := sha256(data).hexdigest()) == original.sha256:
+        return
+    elif original.sha256 in _with_other_ends(data):
+        what = (
+            f"of {original.file} only the line ends are other ones than the meter wrote, as git and editors "
+            f"change them; put the file back as it was, and give git a line for it: "
+            f"`reports/**/{FOLDER}/** -text` in .gitattributes"
+        )
+        yield original.fault(("sha256",), what)
+    else:
         what = (
             f"{original.file} is no longer as the meter wrote it: its SHA-256 is {found[:12]}…, "
             f"not {original.sha256[:12]}…; put the file back as it was, or import it anew"
         )
         yield original.fault(("sha256",), what)
+
+
+def _with_other_ends(data: bytes) -> Iterator[str]:
+    """The SHA-256 of a file with either kind of line ends."""
+    plain = data.replace(b"\r\n", b"\n")
+    yield from (sha256(each).hexdigest() for each in (plain, plain.replace(b"\n", b"\r\n")))
 
 
 def _columns(original: Original, record: RunRecord | Sitting, library: Library) -> Iterator[Fault]:
