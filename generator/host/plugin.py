@@ -171,9 +171,13 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         """Put the fragments into their slots, after any other plugin had the page."""
         made = self._pages.get(page.file.src_uri)
         try:
-            return slots.fill(output, made.slots if made else {})
+            return chrome.tidied(slots.fill(output, made.slots if made else {}))
         except slots.SlotFault as fault:
             raise PluginError(f"{self._source(page.file)}: {fault}") from fault
+
+    def on_post_template(self, output: str, *, template_name: str, config: MkDocsConfig) -> str:  # noqa: ARG002
+        """Mend the theme's pages without a source, as that of a wrong address."""
+        return chrome.tidied(output)
 
     @event_priority(-100)  # type: ignore[untyped-decorator]
     def on_post_build(self, *, config: MkDocsConfig) -> None:
