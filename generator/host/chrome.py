@@ -62,7 +62,7 @@ class Chrome:
     own_menu: bool
 
 
-_TOGGLE = re.compile(r'(<input class="md-toggle"[^>]*?) autocomplete="off"')
+_TOGGLE = re.compile(r'(class="md-toggle"[^>]*?) autocomplete="off"')
 
 
 def tidied(page: str) -> str:
