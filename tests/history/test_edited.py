@@ -15,6 +15,7 @@ from generator.records.bench import load
 from generator.records.fingerprint import Canonical, canonical
 from generator.records.source import read
 from tests.history.benches import demo, edited, published, run, tree
+from tests.history.otherwise import turned
 from tests.records.sealed import resealed
 
 FUSES = "fuse-holders-30a"
@@ -100,16 +101,6 @@ def test_build_refuses_it_too(bench: Path) -> None:
     assert not (bench / "site").exists()
 
 
-def rewritten(data: bytes) -> bytes:
-    """A record written otherwise: other line ends, a mark before all, comments, keys turned round."""
-    text = data.decode().replace("\r\n", "\n")
-    blocks = [each for each in re.split(r"(?m)^(?=[a-z])", text) if each.strip()]
-    head = [each for each in blocks if each.startswith("#")]
-    keys = [each if each.endswith("\n") else f"{each}\n" for each in blocks if not each.startswith("#")]
-    turned = "# Looked at again.\n" + "".join(reversed(keys)) + "".join(head)
-    return b"\xef\xbb\xbf" + turned.replace("\n", "\r\n").encode()
-
-
 def said(file: Path) -> Canonical:
     root = read(file).root
     assert root is not None
@@ -122,7 +113,7 @@ def test_how_everything_is_written_is_free(bench: Path) -> None:
         file = bench / "reports" / name
         if name.endswith(".yml"):
             before = said(file)
-            file.write_bytes(rewritten(file.read_bytes()))
+            file.write_bytes(turned(file.read_bytes()))
             assert said(file) == before, name
         elif name.endswith(".csv"):
             file.write_bytes(b"\xef\xbb\xbf" + file.read_bytes().replace(b",", b";").replace(b"\n", b"\r\n"))

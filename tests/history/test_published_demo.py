@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from generator.records.bench import load
 from tests.history.benches import ROOT, run, tree
-from tests.history.test_edited import rewritten
+from tests.history.otherwise import TABLES, Quotes, quoted, turned
 
 REPORTS = ROOT / "reports"
 RUNS_EACH = 6
@@ -70,40 +71,101 @@ def test_one_digit_is_told_where_it_stands(folder: Path, name: str) -> None:
     assert any("put it back" in each.what or "fingerprint" in each.what for each in told), name
 
 
-@pytest.mark.parametrize("command", ["check", "build", "verify"])
-@pytest.mark.parametrize(
-    "name",
-    [
-        "fuse-holders-30a/runs/2026-02-24-tessvik-b.yml",
-        "methods/closed-box-heating/2.yml",
-        "instruments/logger-1.yml",
-        "fuse-holders-30a/editions/2.yml",
-    ],
-)
-def test_every_command_that_relies_on_it_refuses(
-    folder: Path, name: str, command: str, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    file = folder / "reports" / name
-    kept = file.read_bytes()
-    monkeypatch.chdir(folder)
-    try:
-        file.write_bytes(other_digit(name, kept.decode()).encode())
-        done = run(command)
-    finally:
-        file.write_bytes(kept)
-    assert done.exit_code == 1
-    assert f"reports/{name}:" in done.output
-
-
-def test_how_all_of_it_is_written_is_free(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.fixture
+def bench(folder: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """The same to write in, put back after each test."""
     kept = tree(folder / "reports")
     monkeypatch.chdir(folder)
-    try:
-        for name, data in kept.items():
-            if name.endswith(".yml"):
-                (folder / "reports" / name).write_bytes(rewritten(data))
-        done = run("verify")
-    finally:
-        for name, data in kept.items():
-            (folder / "reports" / name).write_bytes(data)
-    assert done.exit_code == 0, done.output
+    yield folder
+    for name, data in kept.items():
+        (folder / "reports" / name).write_bytes(data)
+
+
+COMMANDS = ("check", "build", "verify")
+FUSES = "fuse-holders-30a"
+
+
+@pytest.mark.parametrize(
+    ("name", "was", "now", "key"),
+    [
+        (f"{FUSES}/runs/2026-02-24-tessvik-b.yml", r"(\n  30 .*?\.)\d", r"\g<1>9", "readings"),
+        (f"{FUSES}/runs/2026-08-19-okvarn-g-2.yml", r"0\.85\"", r'0.86"', "infrared"),
+        ("methods/closed-box-heating/2.yml", r"stop-limit: 110", "stop-limit: 111", "stop-limit"),
+        ("instruments/clamp-2.yml", r"D-2025-1187", "D-2025-1188", "calibrations"),
+        (f"{FUSES}/editions/2.yml", r'value: "74\.0"', 'value: "73.0"', "figures"),
+        (f"{FUSES}/editions/3.yml", r"4\.90 EUR", "4.91 EUR", "content.items.okvarn-ih30.specimens"),
+        ("sittings/zero-2026-03-04.csv", r"(\n[^\n]*\.)\d(?=\n)", r"\g<1>9", ""),
+    ],
+)
+def test_every_command_that_relies_on_it_names_the_place(
+    bench: Path, name: str, was: str, now: str, key: str
+) -> None:
+    file = bench / "reports" / name
+    text = file.read_bytes().decode()
+    other = re.sub(was, now, text, count=1)
+    assert other != text
+    file.write_bytes(other.encode())
+    for command in COMMANDS:
+        done = run(command)
+        assert done.exit_code == 1, command
+        assert re.search(rf"reports/{name}:\d+:\d+: {re.escape(key)}", done.output), (command, done.output)
+        assert "put it back" in done.output
+    assert not (bench / "site").exists()
+
+
+def test_how_all_of_it_is_written_is_free(bench: Path) -> None:
+    """Turned round and in other quotes; a digit on top of that is told all the same."""
+    for name, data in tree(bench / "reports").items():
+        if name.endswith(".yml"):
+            (bench / "reports" / name).write_bytes(quoted(turned(data), "double"))
+        elif name.endswith(".csv"):
+            (bench / "reports" / name).write_bytes(TABLES["semicolons"](TABLES["CRLF"](data)))
+    for command in COMMANDS:
+        done = run(command)
+        assert done.exit_code == 0, (command, done.output)
+    shutil.rmtree(bench / "site")
+    file = bench / "reports" / FUSES / "runs/2026-02-24-tessvik-b.yml"
+    file.write_bytes(file.read_bytes().replace(b'"specimen": "B"', b'"specimen": "C"'))
+    done = run("check")
+    assert done.exit_code == 1
+    assert "tessvik-b.yml:" in done.output
+
+
+@pytest.mark.parametrize("quotes", ["plain", "single", "double"])
+def test_the_quotes_of_texts_and_keys_are_free(bench: Path, quotes: Quotes) -> None:
+    changed = set()
+    for name, data in tree(bench / "reports").items():
+        if name.endswith(".yml"):
+            other = quoted(data, quotes)
+            changed |= {name} if other != data else set()
+            (bench / "reports" / name).write_bytes(other)
+    # Most records are written without quotes already; an edition never is.
+    assert len([name for name in changed if "/editions/" in name]) == 8
+    assert quotes == "plain" or len(changed) > 100
+    for command in ("check", "verify"):
+        done = run(command)
+        assert done.exit_code == 0, (command, done.output)
+
+
+@pytest.mark.parametrize("way", TABLES)
+def test_how_a_table_beside_is_written_is_free_and_its_digits_are_not(bench: Path, way: str) -> None:
+    tables = [name for name in tree(bench / "reports") if name.endswith(".csv")]
+    assert len(tables) >= 4
+    for name in tables:
+        file = bench / "reports" / name
+        file.write_bytes(TABLES[way](file.read_bytes()))
+    for command in ("check", "verify"):
+        done = run(command)
+        assert done.exit_code == 0, (command, done.output)
+    file = bench / "reports" / tables[0]
+    file.write_bytes(
+        re.sub(
+            rb"(\n[^\n]*?\.)(\d)",
+            lambda m: m[1] + str((int(m[2]) + 1) % 10).encode(),
+            file.read_bytes(),
+            count=1,
+        )
+    )
+    done = run("check")
+    assert done.exit_code == 1
+    assert f"reports/{tables[0]}:2:" in done.output
