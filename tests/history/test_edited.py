@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from generator.records.bench import load
 from generator.records.fingerprint import Canonical, canonical
@@ -22,7 +23,7 @@ FUSES = "fuse-holders-30a"
 RUN = f"reports/{FUSES}/runs/2026-02-24-tessvik-b.yml"
 SITTING = "reports/sittings/2026-03-04.yml"
 EDITION = f"reports/{FUSES}/editions/1.yml"
-PHOTO = f"reports/{FUSES}/photos/lever.png"
+PHOTO = f"reports/{FUSES}/photos/lever.jpg"
 
 
 @pytest.fixture(scope="module")
@@ -30,10 +31,10 @@ def twice(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo with a photo and two editions of its first report."""
     folder = demo(tmp_path_factory.mktemp("twice") / "b")
     (folder / PHOTO).parent.mkdir(exist_ok=True)
-    (folder / PHOTO).write_bytes(b"\x89PNG\r\n\x1a\n, drawn by nobody")
+    Image.new("RGB", (16, 12), "grey").save(folder / PHOTO, comment=b"drawn by nobody")
     record = folder / f"reports/{FUSES}/report.yml"
     text = record.read_text(encoding="utf-8")
-    record.write_text(f"{text.rstrip()}\nphotos: {{lever.png: A lever}}\n", encoding="utf-8")
+    record.write_text(f"{text.rstrip()}\nphotos: {{lever.jpg: A lever}}\n", encoding="utf-8")
     with pytest.MonkeyPatch.context() as patch:
         patch.chdir(folder)
         assert published(FUSES, "--date", "2026-10-20").exit_code == 0
@@ -69,7 +70,7 @@ def test_it_is_sound_before(bench: Path) -> None:
         ("reports/methods/closed-box-heating/2.yml", ("105|110", "111"), "stop-limit"),
         ("reports/instruments/logger-1.yml", (r"0\.5 degC", "0.4 degC"), "ranges"),
         ("reports/instruments/clamp-2.yml", ("2025-11-03", "2025-11-04"), "calibrations"),
-        (PHOTO, ("nobody", "anybody"), ""),
+        (PHOTO, ("nobody", "no-one"), ""),
         (EDITION, ('value: "28', 'value: "27'), "figures"),
         (EDITION, ("because: half the price", "because: double the price"), "content.report.because"),
         (EDITION, ('date: "2026-10-20"', 'date: "2026-10-21"'), "date"),
