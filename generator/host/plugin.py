@@ -17,7 +17,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 
 from generator.fault import Doubt, Fault, Place, RecordsRefused, count_line, message
-from generator.host import addresses, chrome, search, settings, slots
+from generator.host import addresses, chrome, paper, search, settings, slots
 from generator.host.lean import make_lean
 from generator.host.library import Library, LibraryRefused, library
 from generator.host.options import Options
@@ -167,11 +167,13 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         return env
 
     @event_priority(-100)  # type: ignore[untyped-decorator]
-    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Put the fragments into their slots, after any other plugin had the page."""
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:
+        """Put the fragments into their slots, after any other plugin had the page; then what paper needs."""
         made = self._pages.get(page.file.src_uri)
+        here = urljoin(config.site_url, page.url) if config.site_url else ""
         try:
-            return chrome.tidied(slots.fill(output, made.slots if made else {}))
+            whole = chrome.tidied(slots.fill(output, made.slots if made else {}))
+            return paper.spelled(paper.named(whole), here)
         except slots.SlotFault as fault:
             raise PluginError(f"{self._source(page.file)}: {fault}") from fault
 

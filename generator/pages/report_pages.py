@@ -45,7 +45,10 @@ def report_pages(
         yield from _withdrawn(shelf, told, view, finding, renderer)
         return
     answer = short_enough(view.answers, partial(words_of, renderer))
-    markdown = renderer.markdown("pages/report.md.jinja", report=view, answer=answer, photos=photos)
+    taken_back = any(each.withdrawn for each in shelf.reports[view.id])
+    markdown = renderer.markdown(
+        "pages/report.md.jinja", report=view, answer=answer, photos=photos, taken_back=taken_back
+    )
     shared = _shared_slots(view, renderer)
     last = shelf.reports[view.id][-1] is told
     latest = (addresses.report(view.id),) if last else ()

@@ -322,14 +322,6 @@ def test_every_mark_of_an_interval_is_in_the_colour_of_ink(open_page: Open, base
     assert len(strokes) >= 12
 
 
-def test_a_printed_sheet_says_what_it_is_of(open_page: Open, base: str) -> None:
-    page = open_page(base + REPORT + "1/").page
-    page.evaluate("dispatchEvent(new Event('beforeprint'))")
-    told = page.evaluate("getComputedStyle(document.documentElement).getPropertyValue('--sheet')")
-    assert told.startswith('"Demonstration data · edition ')
-    assert told.endswith(f'{base}{REPORT}1/"')
-
-
 def states(page: Page) -> None:
     """Put bars that hold every state in place of the demo's."""
     made = Renderer(ROOT).fragment("fragments/figures.html.jinja", view=figures_view(every(), ABOUT))

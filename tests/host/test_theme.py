@@ -155,6 +155,7 @@ def test_the_search_dialog_has_a_name(bench: Path) -> None:
 
 
 def test_a_printed_sheet_bears_its_number_and_no_style_stands_in_a_page(bench: Path) -> None:
-    assert 'counter(page) " of " counter(pages)' in CSS
+    paper = (OURS / "assets" / "paper.css").read_text(encoding="utf-8")
+    assert 'counter(page) " of " counter(pages)' in paper
     for path in sorted(build(bench).rglob("*.html")):
         assert "<style" not in path.read_text(encoding="utf-8")

@@ -8,6 +8,7 @@ from generator.evaluation.report import evaluate
 from generator.evaluation.statements import ItemOutcome
 from generator.pages.changed import Changed, Move, changed_since
 from generator.pages.format import day
+from generator.pages.photos import album
 from generator.pages.render import Renderer
 from generator.pages.report import report_view
 from tests.pages.factory import ROOT, demo
@@ -53,7 +54,8 @@ def test_every_outcome_has_its_words() -> None:
 def test_it_stands_between_the_choice_and_the_figures() -> None:
     report = demo().reports["fuse-holders-30a"]
     view = report_view(demo(), report, evaluate(demo(), report))
-    page = Renderer(ROOT).markdown("pages/report.md.jinja", report=view, answer=view.answers[0])
+    given = {"photos": album(demo(), report), "taken_back": False}
+    page = Renderer(ROOT).markdown("pages/report.md.jinja", report=view, answer=view.answers[0], **given)
     places = [page.index(part) for part in ("My choice", 'data-slot="changed"', 'data-slot="figures"')]
     assert places == sorted(places)
 

@@ -159,8 +159,7 @@ def test_a_method_adds_cautions_and_removes_none(classed: tuple[str, dict[str, P
 
 
 def test_on_paper_the_cautions_go_before_the_answer() -> None:
-    css = (templates() / "theme" / "assets" / "pages.css").read_text(encoding="utf-8")
-    printed = css.split("@media print", 1)[1]
-    kinds = re.search(r":is\(([^)]*)\) > \.cautions \{\s*order: -1;", printed)
+    css = (templates() / "theme" / "assets" / "paper.css").read_text(encoding="utf-8")
+    kinds = re.search(r":is\(([^)]*)\) > \.cautions \{\s*order: -1;", css)
     assert kinds
     assert set(kinds[1].split(", ")) == {".kind-report", ".kind-item", ".kind-compare", ".kind-history"}

@@ -91,14 +91,6 @@ window.__md_set = (key, value, storage, scope = window.__md_scope) => {
   });
 }
 
-/* What a printed sheet is of: the line above a report's question, and the address. */
-addEventListener("beforeprint", () => {
-  const line = document.querySelector(".kind-report .kicker")?.textContent.trim();
-  const address = location.protocol.startsWith("http") ? location.origin + location.pathname : "";
-  const told = [line, address].filter(Boolean).join(" · ").replace(/\s+/g, " ");
-  document.documentElement.style.setProperty("--sheet", JSON.stringify(told));
-});
-
 /* On paper nothing is folded away. */
 {
   let opened = [];
