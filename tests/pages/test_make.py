@@ -129,7 +129,7 @@ def test_the_parts_stand_in_their_order(pages: dict[str, Parsed]) -> None:
         "What changed#",
         "Who paid#",
         "Take it away#",
-        "End of report, edition 3.",
+        "End of report, edition 4.",
     ]
     places = [text.index(part) for part in parts]
     assert places == sorted(places)
@@ -364,7 +364,7 @@ def test_a_mark_is_never_torn_at_its_hyphen(pages: dict[str, Parsed]) -> None:
 
 
 def test_the_report_s_end_is_a_line_of_its_own(pages: dict[str, Parsed]) -> None:
-    assert [each.text for each in pages[REPORT].all("p", class_="end")] == ["End of report, edition 3."]
+    assert [each.text for each in pages[REPORT].all("p", class_="end")] == ["End of report, edition 4."]
 
 
 def test_a_version_s_title_tells_it_from_the_others(pages: dict[str, Parsed]) -> None:
