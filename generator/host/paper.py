@@ -1,7 +1,7 @@
 """What a finished page says on paper alone: on each sheet what it is of, and where its links lead.
 
-A style sheet can print an attribute, but neither read another element's from a sheet's margin nor make an address
-whole; so both are put where it reads them, in pages that need no script for it.
+A style sheet can print an attribute, but neither read another element's from a sheet's margin nor make an
+address whole; so both are put where it reads them, in pages that need no script for it.
 """
 
 from __future__ import annotations
