@@ -60,8 +60,8 @@ def test_without_an_address_of_the_site_nothing_is_told() -> None:
 
 
 def test_what_a_sheet_says_goes_to_the_root_and_nothing_else_moves() -> None:
-    page = '<!doctype html>\n<html lang="en">\n<head>\n  <meta name="sheet" content="A &amp; B&#10;\\1">\n</head>'
-    assert named(page) == '<!doctype html>\n<html data-sheet="A &amp; B&#10;\\1" lang="en">\n<head>\n</head>'
+    page = '<html lang="en">\n<head>\n  <meta name="sheet" content="A &amp; B&#10;\\1">\n</head>'
+    assert named(page) == '<html data-sheet="A &amp; B&#10;\\1" lang="en">\n<head>\n</head>'
     assert named("<html><head></head>") == "<html><head></head>"
 
 
