@@ -10,9 +10,9 @@ import re
 from html import escape, unescape
 from urllib.parse import urljoin, urlsplit
 
-_SHEET = re.compile(r'[ \t]*<meta name="sheet" content="([^"]*)">\n?')
+_SHEET = re.compile(r'[ \t]*<meta(?=\s) name="sheet" content="([^"]*)">\n?')
 _ROOT = re.compile(r"<html(?=[\s>])")
-_ARTICLE = re.compile(r"<article\b.*</article>", re.DOTALL)
+_ARTICLE = re.compile(r"<article(?=[\s>]).*<[/]article>", re.DOTALL)
 _LINK = re.compile(r'<a(?=\s)(?![^<>]*\sdata-at=)(?=[^<>]*\shref="([^"#][^"]*)")(?=[^<>]*>)')
 
 
