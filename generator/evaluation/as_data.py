@@ -23,6 +23,7 @@ from generator.evaluation.findings import (
 from generator.evaluation.older import OlderFinding
 from generator.evaluation.prices_as_data import prices_as_data
 from generator.evaluation.statements import LimitFinding, gravest, said_of
+from generator.evaluation.versions import versions_of
 
 FORMAT = 1
 
@@ -124,6 +125,7 @@ def _others(item: ItemFinding) -> dict[str, object]:
     """What its pieces tell beside their mean."""
     most = item.ahead.most if item.ahead is not None else None
     return {
+        "versions": list(versions_of(item)),
         "next_piece": None if item.ahead is None else [item.ahead.next.low, item.ahead.next.high],
         "most_pieces": None if most is None else {"share": MOST, "limit": most.limit, "side": most.side},
         "piece_apart": None

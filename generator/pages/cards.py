@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from generator.charts.numerals import plain
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding
+from generator.evaluation.versions import counts, is_mean
 from generator.pages.conductance import ConductanceRow, conductance_rows
 from generator.pages.ends import EndsView, ends_view
 from generator.pages.format import Both, Day, Plus, amperes, as_printed, day, minutes, quantity
@@ -247,7 +248,7 @@ def _figure(
         amperes(measure.set_current),
         unit.figure(found.figure),
         found.why_not or "",
-        pieces_view(found, unit),
+        pieces_view(found, unit, measure),
         found.figure is not None and found.n == 1 and found.spread.origin == "none",
         sum(any(run.stopped for run in piece.runs) for piece in pieces if not piece.older),
         pieces,
@@ -262,7 +263,7 @@ def _piece(
     piece: PieceFinding, found: ItemFinding, item: Item, runs: Mapping[str, Run], unit: Shown
 ) -> PieceFigure:
     older = "" if piece.stock == found.stock else stock_name(item, piece.stock)
-    mean = averaged(piece)
+    mean = is_mean(piece)
     terminations = {_termination(runs[run.run]) for run in piece.runs}
     told = tuple(
         RunOf(
@@ -270,7 +271,7 @@ def _piece(
             unit.figure(run.figure),
             run.why_not or "",
             _stopped(runs[run.run]),
-            run.figure is not None and (mean or run.figure == piece.figure),
+            counts(run, piece),
             _termination(runs[run.run]) if len(terminations) > 1 else "",
             showed(run),
             run.heating or 0,
@@ -278,12 +279,6 @@ def _piece(
         for run in piece.runs
     )
     return PieceFigure(piece.specimen, older, told, unit.figure(piece.figure) if mean else None)
-
-
-def averaged(piece: PieceFinding) -> bool:
-    """Whether a piece's figure is the mean of several runs, and not that of one of them."""
-    own = [run.figure for run in piece.runs if run.figure is not None]
-    return piece.figure is not None and piece.figure not in own
 
 
 def _stopped(run: Run) -> str:

@@ -52,12 +52,14 @@ class Cell:
         why_not: Why there is no figure; empty with one.
         sort: The figure in its unit, for scripts; empty without one.
         older: Results from before, the newest first; in no order and no sorting.
+        versions: Of the method that its figure is by, where others of the column are by another; else empty.
     """
 
     result: Result | None
     why_not: str
     sort: str
     older: tuple[OlderView, ...] = ()
+    versions: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -102,7 +104,7 @@ def compare_view(bench: Bench, reported: Sequence[Reported]) -> CompareView:
         bench.settings.demonstration,
         comparison.version if comparison else 0,
         tuple(_head(bench, each, number) for number, each in enumerate(columns)),
-        tuple(_row(bench, key, columns, reported) for key in order),
+        _with_versions(tuple(_row(bench, key, columns, reported) for key in order)),
         disclosure(bench.items, tested, "own", ""),
         cautions(methods) if methods else None,
     )
@@ -132,6 +134,28 @@ def _row(bench: Bench, key: str, columns: Sequence[Column], reported: Sequence[R
             for each in columns
         ),
     )
+
+
+def _with_versions(rows: tuple[Row, ...]) -> tuple[Row, ...]:
+    """Rows whose figures say by which version they are, in columns that have figures by several."""
+    several = [
+        len({version for cell in cells for version in _versions(cell)}) > 1
+        for cells in zip(*(row.cells for row in rows), strict=True)
+    ]
+    return tuple(
+        replace(
+            row,
+            cells=tuple(
+                replace(cell, versions=_versions(cell)) if told else cell
+                for cell, told in zip(row.cells, several, strict=True)
+            ),
+        )
+        for row in rows
+    )
+
+
+def _versions(cell: Cell) -> tuple[int, ...]:
+    return cell.result.versions if cell.result is not None and not cell.why_not else ()
 
 
 def _older(bench: Bench, key: str, column: Column) -> Iterator[OlderView]:

@@ -13,9 +13,9 @@ from generator.analysis.rounding import rounded
 from generator.charts.numerals import numeral, plain, true_minus
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, RunFinding
 from generator.evaluation.values import Reading
+from generator.evaluation.versions import counts, is_mean
 from generator.evaluation.worked import Reduction, WorkedRise
 from generator.pages.budgets import budget_rows, dof_text
-from generator.pages.cards import averaged
 from generator.pages.conductance import conductance_steps
 from generator.pages.derivation_limits import limit_steps
 from generator.pages.electrical_steps import electrical_steps
@@ -95,8 +95,8 @@ def _run_way(run: RunFinding, name: str, piece: PieceFinding, unit: Shown) -> Ru
         _result(run.figure),
         run.why_not or "",
         budget_rows(run.budget),
-        run.figure is not None and (run.figure == piece.figure or averaged(piece)),
-        sum(each.figure is not None for each in piece.runs) if averaged(piece) else 1,
+        counts(run, piece),
+        sum(each.figure is not None for each in piece.runs) if is_mean(piece) else 1,
         conductance_steps(run),
         run.heating or 0,
     )
@@ -218,7 +218,7 @@ def _mean(item: ItemFinding) -> tuple[Step, ...]:
             "mean": _number(item.figure.value, digits),
         },
     )
-    steps = (*(_piece(piece, digits) for piece in counted if averaged(piece)), told)
+    steps = (*(_piece(piece, digits) for piece in counted if is_mean(piece)), told)
     spread = item.spread
     if spread.origin == "none":
         return steps

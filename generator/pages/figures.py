@@ -48,6 +48,7 @@ class FigureRow:
         price: What a piece cost; None where none was paid.
         remarks: What else must be said of it.
         holds: Where it stands in a bracket, column by column.
+        versions: Of the method that its figure is by, where those of others are by another; else empty.
     """
 
     id: str
@@ -64,6 +65,7 @@ class FigureRow:
     price: Price | None
     remarks: tuple[Remark, ...]
     holds: tuple[Hold, ...]
+    versions: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -168,6 +170,7 @@ class About:
     mark: str = ""
     current: str = ""
     older: Mapping[str, tuple[OlderView, ...]] = field(default_factory=dict)
+    versions: Mapping[str, tuple[int, ...]] = field(default_factory=dict)
 
 
 def figures_view(bars: Bars, about: About) -> FiguresView:
@@ -279,4 +282,5 @@ def _row(bar: Bar, group: Group, bars: Bars, about: About, holds: tuple[Hold, ..
         about.prices.get(bar.item),
         remarks(bar, group, bars.unit, about.names, older),
         holds,
+        about.versions.get(bar.item, ()),
     )

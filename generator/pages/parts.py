@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from generator.charts.bars import bars
 from generator.charts.description import Name, heating_chart
 from generator.evaluation.findings import MeasureFinding
+from generator.evaluation.versions import versions_told
 from generator.pages.answer import Answer, answers
 from generator.pages.cards import Card
 from generator.pages.chart import ChartView, chart_view
@@ -107,6 +108,7 @@ def _part(
         minutes(measure.at) if measure.at is not None else "",
         amperes(measure.set_current),
         older_by_item(measure.older, {measure.measure: title}),
+        {each.item: versions_told(measure, each) for each in measure.items},
     )
     claimed = [number for number, each in enumerate(report.record.limits) if each.standing == "claimed"]
     unit = shown(measure)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.analysis.future import Below
-from generator.evaluation.findings import ItemFinding
+from generator.evaluation.findings import ItemFinding, MeasureFinding
+from generator.evaluation.versions import versions_told
 from generator.pages.format import Both, Span
 from generator.pages.shown import Shown
 
@@ -24,6 +25,7 @@ class PiecesView:
         apart: Letter of a piece that lies away from the others; empty without one.
         tested: Whether a test says so.
         rig: Half of what the controls of a day differ by; None where they agree, and without them.
+        versions: Of the method that it is by, where the figures beside it are by others; else empty.
     """
 
     n: int
@@ -35,14 +37,16 @@ class PiecesView:
     apart: str = ""
     tested: bool = False
     rig: Both | None = None
+    versions: tuple[int, ...] = ()
 
 
-def pieces_view(item: ItemFinding, unit: Shown) -> PiecesView:
+def pieces_view(item: ItemFinding, unit: Shown, measure: MeasureFinding) -> PiecesView:
     """From the finding of an item to what is told of its pieces.
 
     Args:
         item: The finding.
         unit: How the figures of its measure are written.
+        measure: The measure, with the items beside it.
     """
     repeats, ahead, apart = item.repeats, item.ahead, item.apart
     most = ahead.most if ahead is not None else None
@@ -56,4 +60,5 @@ def pieces_view(item: ItemFinding, unit: Shown) -> PiecesView:
         apart.specimen if apart is not None else "",
         apart is not None and apart.tested,
         unit.size(item.rig) if item.rig is not None else None,
+        versions_told(measure, item),
     )

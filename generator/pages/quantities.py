@@ -123,7 +123,7 @@ def _row(item: ItemFinding, measure: MeasureFinding, about: About, shown: Shown)
         about.stocks[item.item],
         shown.figure(found),
         item.why_not or "",
-        pieces_view(item, shown),
+        pieces_view(item, shown, measure),
         found is not None and item.n == 1 and item.spread.origin == "none",
         tuple(about.names[other] for other in _alike(measure, item.item)),
         tuple(_piece(each, shown) for each in item.pieces if each.stock == item.stock),

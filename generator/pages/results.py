@@ -14,6 +14,7 @@ from generator.evaluation.findings import (
     ReportFinding,
 )
 from generator.evaluation.statements import ItemOutcome, LimitFinding, Side
+from generator.evaluation.versions import versions_of
 from generator.pages import addresses
 from generator.pages.format import Both, Day, Plus, amperes, day, minutes, quantity
 from generator.pages.pieces import PiecesView, pieces_view
@@ -117,6 +118,7 @@ class Result:
         stock: Name of the stock that the figure stands for; empty where the item has one only.
         tallied: What was counted or asked in place of a figure; None by a measure that has one.
         rests: What the figure rests on, and what its pieces tell beside it; None without findings.
+        versions: Of the method that the figure is by; empty without one.
     """
 
     report: ReportLink
@@ -140,6 +142,7 @@ class Result:
     stock: str = ""
     tallied: Told | None = None
     rests: PiecesView | None = None
+    versions: tuple[int, ...] = ()
 
 
 def newest_first(reported: Sequence[Reported]) -> tuple[Reported, ...]:
@@ -240,7 +243,8 @@ def _told(
         value=found.figure.value if found.figure else None,
         rise=measure.unit == "K",
         stock=stock_name(item, found.stock),
-        rests=pieces_view(found, unit),
+        rests=pieces_view(found, unit, measure),
+        versions=versions_of(found),
     )
 
 

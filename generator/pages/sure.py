@@ -181,7 +181,7 @@ def sure_view(measure: MeasureFinding, names: Mapping[str, str]) -> SureView:
         _tests(measure),
         sum(pair.known for pair in measure.pairs),
         _places(measure, names),
-        tuple(_spread(each, names[each.item], unit) for each in figures),
+        tuple(_spread(each, names[each.item], unit, measure) for each in figures),
         _pooled(figures),
         _loosest(measure, names, unit),
         tuple(budgets),
@@ -269,12 +269,12 @@ def _loosest(measure: MeasureFinding, names: Mapping[str, str], unit: Shown) -> 
     return LoosestRow(names[found.item], *sizes, own, sum(more.values()))
 
 
-def _spread(item: ItemFinding, name: str, unit: Shown) -> SpreadRow:
+def _spread(item: ItemFinding, name: str, unit: Shown, measure: MeasureFinding) -> SpreadRow:
     spread = item.spread
     known = spread.origin != "none"
     return SpreadRow(
         name,
-        pieces_view(item, unit),
+        pieces_view(item, unit, measure),
         spread.origin,
         unit.size(spread.deviation) if known else None,
         dof_text(spread.dof) if known else "",

@@ -12,6 +12,7 @@ import pandas as pd
 from generator.analysis.interval import Estimate
 from generator.evaluation.findings import ItemFinding, MeasureFinding, PieceFinding, ReportFinding, RunFinding
 from generator.evaluation.values import Reading, Value
+from generator.evaluation.versions import versions_behind, versions_of
 from generator.pages.us_columns import Cell
 from generator.records.cells import Cell as ReadCell
 from generator.records.header import QUANTITY_OF
@@ -61,6 +62,7 @@ RESULTS = (
     "over the control of the day",
     "half-width of that",
     "heating",
+    "versions of the method",
 )
 PAIRS = (
     "measure",
@@ -256,11 +258,17 @@ def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Ce
     repeats = item.repeats
     rests = (item.n, *((repeats.runs, repeats.terminations) if repeats else (item.runs, None)))
     told = (*_estimate(item.figure), measure.unit, item.why_not, *_others(item), measure.heating)
-    yield (*head, "", item.stock, *rests, *told)
+    by = _versions(versions_of(item))
+    yield (*head, "", item.stock, *rests, *told, by)
     for piece in item.pieces:
         if piece.specimen:
             own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 7, _heating(piece))
-            yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own)
+            by = _versions(versions_behind([piece]))
+            yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own, by)
+
+
+def _versions(numbers: Iterable[int]) -> str:
+    return " and ".join(map(str, numbers))
 
 
 def _heating(piece: PieceFinding) -> int | None:
