@@ -62,7 +62,7 @@ RESULTS = (
     "over the control of the day",
     "half-width of that",
     "heating",
-    "versions of the method",
+    "method",
 )
 PAIRS = (
     "measure",
@@ -258,17 +258,17 @@ def _results_of(measure: MeasureFinding, item: ItemFinding) -> Iterator[tuple[Ce
     repeats = item.repeats
     rests = (item.n, *((repeats.runs, repeats.terminations) if repeats else (item.runs, None)))
     told = (*_estimate(item.figure), measure.unit, item.why_not, *_others(item), measure.heating)
-    by = _versions(versions_of(item))
+    by = _method(measure, versions_of(item))
     yield (*head, "", item.stock, *rests, *told, by)
     for piece in item.pieces:
         if piece.specimen:
             own = (*_estimate(piece.figure), measure.unit, "", *(None,) * 7, _heating(piece))
-            by = _versions(versions_behind([piece]))
+            by = _method(measure, versions_behind([piece]))
             yield (*head, piece.specimen, piece.stock, 1, len(piece.runs), None, *own, by)
 
 
-def _versions(numbers: Iterable[int]) -> str:
-    return " and ".join(map(str, numbers))
+def _method(measure: MeasureFinding, versions: Iterable[int]) -> str:
+    return " and ".join(f"{measure.method}/{version}" for version in versions)
 
 
 def _heating(piece: PieceFinding) -> int | None:

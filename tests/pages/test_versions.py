@@ -86,11 +86,11 @@ def test_the_comparison_and_the_item_say_it_too(pages: dict[str, Parsed]) -> Non
 def test_files_and_programs_are_told(agreeing: Bench) -> None:
     (file,) = (each for each in made(agreeing).downloads if each.uri == f"r/{REPORT}/1/data/results.csv")
     told = {
-        (row["item"], row["piece"]): row["versions of the method"]
+        (row["item"], row["piece"]): row["method"]
         for row in csv.DictReader(io.StringIO(file.content.decode(), newline=""))
     }
-    assert told["halvenor-c2", ""] == told["halvenor-c2", "A"] == "1"
-    assert told["quorsby-q2", ""] == told["quorsby-q2", "B"] == "2"
+    assert told["halvenor-c2", ""] == told["halvenor-c2", "A"] == "connector-heating/1"
+    assert told["quorsby-q2", ""] == told["quorsby-q2", "B"] == "connector-heating/2"
     found: Any = report_as_data(evaluate(agreeing, agreeing.reports[REPORT]))
     assert [each["versions"] for each in found["measures"][0]["figures"]] == [[1], [2]]
 
