@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from tests.history.benches import REPORT, demo, edited, example, published
 from tests.history.parcel.parcels import files_of
@@ -29,7 +30,7 @@ def twice(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = demo(tmp_path_factory.mktemp("twice") / "b")
     photo = folder / f"reports/{FUSES}/photos/lever.jpg"
     photo.parent.mkdir(exist_ok=True)
-    photo.write_bytes(b"\xff\xd8\xff\xe1 taken at 54.3233 N, 10.1228 E")
+    Image.new("RGB", (16, 12), "grey").save(photo, comment=b"taken at 54.3233 N, 10.1228 E")
     record = folder / f"reports/{FUSES}/report.yml"
     text = record.read_text(encoding="utf-8")
     record.write_text(f"{text.rstrip()}\nphotos: {{lever.jpg: A lever}}\n", encoding="utf-8")
