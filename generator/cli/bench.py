@@ -36,8 +36,23 @@ def folder_of_bench() -> Path:
     except FileNotFoundError:
         return wrong_use("this folder is not there any more; go to another one.")
     if (here / SETTINGS).is_file():
+        _finish(here / "reports")
         return here
     return wrong_use(f"no {SETTINGS} in this folder, so there is no bench here.\n{_instead(here)}")
+
+
+def _finish(reports: Path) -> None:
+    """Finish what a command was stopped over, and say so; stops with 2 where the machine does not let it."""
+    from generator.records.together import NoList, finish  # noqa: PLC0415
+
+    try:
+        count = finish(reports)
+    except NoList as none:
+        wrong_use(f"{near(none.path)} is no list of files that a command was stopped over; take it away.")
+    except OSError as error:
+        wrong_use(f"a command was stopped before all of its files were written: {refused(error)}")
+    if count:
+        click.echo(f"A command was stopped over its {count} files; they are written now.", err=True)
 
 
 _NEARLY = {"bench.yml", "bench.yaml", "bench.yml.txt", "bench.yaml.txt"}

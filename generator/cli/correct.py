@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -125,7 +126,7 @@ def _asked(because: str, keys: tuple[str, ...], leave_out: tuple[str, ...], *, o
     answer = asker.ask(Question("--set", text, example, value="KEY=VALUE"))
     asker.settle()
     if not keys and not leave_out:
-        keys = tuple(each.strip() for each in answer.split(";") if each.strip())
+        keys = tuple(each.strip() for each in re.split(_NEXT_KEY, answer) if each.strip())
     if leave_out and not of_run:
         wrong_use("--leave-out: a meter has no readings; name the run")
     return Otherwise(
@@ -133,6 +134,10 @@ def _asked(because: str, keys: tuple[str, ...], leave_out: tuple[str, ...], *, o
         tuple(_pair("--set", each, empty=of_run) for each in keys),
         tuple(_pair("--leave-out", each, empty=False) for each in leave_out),
     )
+
+
+_NEXT_KEY = r";\s*(?=[\w.@-]+\s*=)|;\s*$"
+"""Parts keys that are typed on one line; a `;` in a value stays in it."""
 
 
 def _pair(option: str, said: str, *, empty: bool) -> tuple[str, str]:
@@ -203,7 +208,8 @@ def _told(planned: Planned, after: Bench, what: Otherwise) -> str:
 
 
 def _write(planned: Planned, dry_run: bool, yes: bool) -> None:
-    from generator.records.store import Meanwhile, write_all  # noqa: PLC0415
+    from generator.records.store import Meanwhile  # noqa: PLC0415
+    from generator.records.together import write_together  # noqa: PLC0415
 
     if dry_run:
         click.echo("\nNothing was written. Without --dry-run it is.")
@@ -214,7 +220,7 @@ def _write(planned: Planned, dry_run: bool, yes: bool) -> None:
         click.echo("Nothing was written.")
         return
     try:
-        write_all(planned.writes())
+        write_together(planned.bench.root / "reports", planned.writes())
     except Meanwhile as late:
         wrong_use(f"nothing was written: {near(late.path)} was changed or written meanwhile")
     except OSError as error:

@@ -132,10 +132,11 @@ def _tell(plan: Plan, written: tuple[str, ...], *, as_json: bool) -> None:
 
 
 def _write_or_stop(plan: Plan) -> None:
-    from generator.records.store import Meanwhile, write_all  # noqa: PLC0415
+    from generator.records.store import Meanwhile  # noqa: PLC0415
+    from generator.records.together import write_together  # noqa: PLC0415
 
     try:
-        write_all(plan.writes)
+        write_together((plan.request.root or Path.cwd()) / "reports", plan.writes)
     except Meanwhile as why:
         wrong_use(f"{near(why.path)} was changed meanwhile, so nothing was written; try again.")
     except OSError as error:

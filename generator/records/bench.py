@@ -26,6 +26,7 @@ from generator.records.schema.settings import FORMAT, Settings
 from generator.records.schema.sitting import Sitting
 from generator.records.selection import Runs, controls_of, runs_of, waits
 from generator.records.store import left_behind
+from generator.records.together import LIST, is_unfinished
 from generator.records.tree import RecordFile, record_at, survey
 
 
@@ -160,7 +161,12 @@ def sound_runs(library: Library, known: Runs) -> tuple[dict[str, Run], list[Faul
     return runs, found
 
 
-def _left_behind(root: Path) -> Iterator[Doubt]:
+def _left_behind(root: Path) -> Iterator[Fault]:
+    if is_unfinished(root / "reports"):
+        what = (
+            "a command was stopped before all of its files were written; `provebook check` writes the others"
+        )
+        yield Fault(Place(root / "reports" / LIST), "", what)
     for path in left_behind(root / "reports"):
         what = "left here when writing was stopped; nothing reads it, and it may be deleted"
         yield Doubt(Place(path), "", what)

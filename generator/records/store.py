@@ -63,17 +63,17 @@ def write_all(writes: Iterable[Write]) -> None:
     done: list[Write] = []
     try:
         for each in wanted:
-            _as_it_was(each)
+            as_it_was(each)
             for folder in missing_folders(each.path.parent):
                 if _made(folder):
                     made.append(folder)
-            ready.append((each, _beside(each)))
+            ready.append((each, beside(each)))
         for each, fresh in ready:
-            _as_it_was(each)
+            as_it_was(each)
             _take_place(each, fresh)
             done.append(each)
     except BaseException:
-        _undo(done)
+        undo(done)
         raise
     finally:
         for _, fresh in ready:
@@ -117,14 +117,15 @@ def _made(folder: Path) -> bool:
     return True
 
 
-def _as_it_was(write: Write) -> None:
+def as_it_was(write: Write) -> None:
+    """Raise Meanwhile where a file is not as it was read."""
     there = write.path.read_bytes() if write.path.exists() else None
     if there != write.before:
         raise Meanwhile(write.path)
 
 
-def _beside(write: Write) -> Path:
-    """The new bytes on the disk, under a name that no reader of records and no other program takes."""
+def beside(write: Write) -> Path:
+    """Put the new bytes on the disk, under a name that no reader of records and no other program takes."""
     fresh = write.path.with_name(f".{write.path.name}.{os.getpid()}{BESIDE}")
     try:
         with fresh.open("wb") as file:
@@ -149,25 +150,39 @@ _LINKLESS = {errno.EPERM, errno.ENOTSUP, errno.EOPNOTSUPP, errno.ENOSYS, errno.E
 def _take_place(write: Write, fresh: Path) -> None:
     if write.before is not None:
         fresh.replace(write.path)
-        return
+    else:
+        take_new_place(write.path, fresh)
+
+
+def take_new_place(place: Path, fresh: Path) -> None:
+    """Give a file that is beside its place its name there.
+
+    Args:
+        place: Its place.
+        fresh: Where it is.
+
+    Raises:
+        Meanwhile: There is one of that name.
+        OSError: The machine refused.
+    """
     try:
-        os.link(fresh, write.path)
+        os.link(fresh, place)
     except FileExistsError:
-        raise Meanwhile(write.path) from None
+        raise Meanwhile(place) from None
     except OSError as error:
         if error.errno not in _LINKLESS:
             raise
-        _take_name(write, fresh)
-    _flush_folder(write.path.parent)
+        _take_name(place, fresh)
+    _flush_folder(place.parent)
 
 
-def _take_name(write: Write, fresh: Path) -> None:
+def _take_name(place: Path, fresh: Path) -> None:
     """Take a name where files have one alone: an empty file holds it, and is replaced at once."""
     try:
-        write.path.open("xb").close()
+        place.open("xb").close()
     except FileExistsError:
-        raise Meanwhile(write.path) from None
-    fresh.replace(write.path)
+        raise Meanwhile(place) from None
+    fresh.replace(place)
 
 
 def _flush_folder(folder: Path) -> None:
@@ -180,7 +195,8 @@ def _flush_folder(folder: Path) -> None:
             os.close(number)
 
 
-def _undo(done: list[Write]) -> None:
+def undo(done: list[Write]) -> None:
+    """Put files back as they were read, the last first."""
     for each in reversed(done):
         if each.before is None:
             each.path.unlink(missing_ok=True)

@@ -23,8 +23,13 @@ OPERATIONS = {"open", "os.mkdir", "os.link", "os.remove", "os.rename", "os.rmdir
 LONGEST = 60.0
 
 
-def stopped_child(work: Callable[[], object], at: int) -> int:
+def stopped_child(work: Callable[[], object], at: int, below: str = EDITIONS) -> int:
     """Do work in a forked child that ends itself before its file operation of that number, from 0.
+
+    Args:
+        work: What to do.
+        at: The number.
+        below: Part of the names of files that count.
 
     Returns:
         0 where it came to its end.
@@ -36,7 +41,7 @@ def stopped_child(work: Callable[[], object], at: int) -> int:
 
     def watch(event: str, arguments: tuple[object, ...]) -> None:
         nonlocal count
-        touches = event in OPERATIONS and EDITIONS in str(arguments[:2])
+        touches = event in OPERATIONS and below in str(arguments[:2])
         if touches or event == "fsync":
             if count == at:
                 os._exit(9)
