@@ -18,7 +18,7 @@ from mkdocs.structure.pages import Page
 
 from generator.fault import Doubt, Fault, Place, RecordsRefused, count_line, message
 from generator.host import addresses, chrome, paper, search, settings, slots
-from generator.host.lean import make_lean
+from generator.host.lean import join_sheets, make_lean
 from generator.host.library import Library, LibraryRefused, library
 from generator.host.options import Options
 from generator.pages.addresses import FEED
@@ -186,6 +186,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         """Defer the index that the search plugin wrote; drop the packed site map, which holds a time."""
         search.defer_index(Path(config.site_dir))
         make_lean(templates() / "theme" / "assets", Path(config.site_dir) / "assets")
+        join_sheets(Path(config.site_dir) / "assets")
         (Path(config.site_dir) / "sitemap.xml.gz").unlink(missing_ok=True)
 
     def on_serve(self, server: LiveReloadServer, *, config: MkDocsConfig, **_: object) -> LiveReloadServer:

@@ -1,4 +1,4 @@
-"""Every kind of page as Chromium prints it on A4 and Letter: the sheets' text, and that nothing leaves them."""
+"""Each kind of page as Chromium prints it on A4 and Letter: their text, and nothing beyond them."""
 
 from __future__ import annotations
 

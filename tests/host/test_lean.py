@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.host.lean import KINDS, lean, make_lean
+from generator.host.lean import JOINED, KINDS, SHEETS, join_sheets, lean, make_lean
 from generator.pages.locate import templates
 
 ASSETS = templates() / "theme" / "assets"
@@ -43,3 +43,17 @@ def test_what_a_bench_put_in_place_of_ours_is_left_alone(tmp_path: Path) -> None
     make_lean(ours, site)
     assert (site / "a.css").read_text(encoding="utf-8") == "a {\nb: c;\n}\n"
     assert (site / "b.css").read_text(encoding="utf-8").startswith("/* mine */\n")
+
+
+def test_the_style_sheets_are_sent_as_one_in_their_order(tmp_path: Path) -> None:
+    for name in reversed(SHEETS):
+        (tmp_path / name).write_text(f"{name}\n", encoding="utf-8")
+    (tmp_path / "other.css").write_text("other\n", encoding="utf-8")
+    for _ in range(2):
+        join_sheets(tmp_path)
+        assert (tmp_path / JOINED).read_text(encoding="utf-8") == "report.css\npages.css\npaper.css\n"
+        assert sorted(each.name for each in tmp_path.iterdir()) == ["other.css", JOINED]
+
+
+def test_every_style_sheet_of_ours_is_joined() -> None:
+    assert sorted(SHEETS) == sorted(each.name for each in OURS if each.suffix == ".css")
