@@ -24,8 +24,8 @@ from generator.records.schema.report import ReportRecord
 from generator.records.schema.settings import Settings
 from generator.records.source import read
 
-LEFT_OUT = ("site-address",)
-"""Keys of bench.yml that no edition shows: a site may move."""
+LEFT_OUT = ("site-address", "licence")
+"""Keys of bench.yml that no edition keeps: a site may move, and what is published be licensed later."""
 
 R = TypeVar("R", bound=FileRecord)
 

@@ -16,6 +16,7 @@ from typing import Literal
 from generator.pages.render import Renderer
 from generator.pages.tables import REDUCED, RUN
 from generator.pages.us_columns import AMOUNTS
+from generator.records.schema.settings import Licence
 
 NAME = "datapackage.json"
 
@@ -85,6 +86,7 @@ class Package:
         source: The edition's own file, by its name beside this one.
         demonstration: Whether the data are invented.
         resources: The tables.
+        licence: Under which it may be used; None where the bench names none.
     """
 
     report: str
@@ -97,6 +99,7 @@ class Package:
     source: str
     demonstration: bool
     resources: tuple[Resource, ...]
+    licence: Licence | None = None
 
 
 def resources(tables: Mapping[str, bytes]) -> tuple[Resource, ...]:

@@ -63,7 +63,7 @@ def made(shelf: Shelf) -> Site:
             photos = album(told.bench, told.report)
             pages += report_pages(shelf, told, view, finding, renderer, photos=photos)
             files += report_files(told.report, view, finding, renderer, photos=photos)
-            files += parcels(told, finding, renderer, bench.settings.site_address or "")
+            files += parcels(told, finding, renderer, bench.settings)
             drifts += _drifts(told, finding)
         reported.append(Reported(told.report, finding, view, told.bench))
     standing_ones = [each for each in reported if not each.view.standing.withdrawn]

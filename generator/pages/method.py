@@ -50,10 +50,11 @@ class VersionLink:
 
 @dataclass(frozen=True)
 class ReportLink:
-    """A link to a report that uses it."""
+    """A link to a report that uses it, and whether that was withdrawn."""
 
     question: str
     link: Markup
+    withdrawn: bool = False
 
 
 @dataclass(frozen=True)
@@ -135,8 +136,8 @@ class VersionView:
     used: tuple[ReportLink, ...]
 
 
-def version_view(bench: Bench, method: Method) -> VersionView:
-    """From a version's record to what its page is given."""
+def version_view(bench: Bench, method: Method, withdrawn: frozenset[str] = frozenset()) -> VersionView:
+    """From a version's record to what its page is given; `withdrawn` has the ids of reports that are."""
     here = addresses.version(method.id, method.version)
     versions = bench.methods[method.id]
     newest = max(versions)
@@ -167,12 +168,14 @@ def version_view(bench: Bench, method: Method) -> VersionView:
         apart=tuple(number for number in earlier if number not in method.comparable_with),
         steps=tuple((addresses.anchor(step.id), as_printed(step.text)) for step in method.steps),
         cannot_show=method.cannot_show,
-        used=used_in(here, bench.reports, method),
+        used=used_in(here, bench.reports, method, withdrawn),
     )
 
 
-def method_view(bench: Bench, method_id: str, here: str) -> MethodView:
-    """A method as seen from an address."""
+def method_view(
+    bench: Bench, method_id: str, here: str, withdrawn: frozenset[str] = frozenset()
+) -> MethodView:
+    """A method as seen from an address; `withdrawn` has the ids of reports that are."""
     versions = bench.methods[method_id]
     newest = versions[max(versions)]
     rows = tuple(
@@ -180,7 +183,7 @@ def method_view(bench: Bench, method_id: str, here: str) -> MethodView:
             addresses.anchor(f"version-{number}"),
             version_link(here, versions[number]),
             versions[number].changes or "",
-            used_in(here, bench.reports, versions[number]),
+            used_in(here, bench.reports, versions[number], withdrawn),
         )
         for number in sorted(versions, reverse=True)
     )
@@ -200,10 +203,14 @@ def version_link(here: str, method: Method) -> VersionLink:
     return VersionLink(method.version, method.title, addresses.markdown_link(here, there))
 
 
-def used_in(here: str, reports: Mapping[str, Report], method: Method) -> tuple[ReportLink, ...]:
+def used_in(
+    here: str, reports: Mapping[str, Report], method: Method, withdrawn: frozenset[str]
+) -> tuple[ReportLink, ...]:
     """Reports with a run by this version, in order of their ids."""
     return tuple(
-        ReportLink(report.record.question, addresses.markdown_link(here, addresses.report(key)))
+        ReportLink(
+            report.record.question, addresses.markdown_link(here, addresses.report(key)), key in withdrawn
+        )
         for key, report in sorted(reports.items())
         if any((run.method, run.version) == (method.id, method.version) for run in report.runs.values())
     )

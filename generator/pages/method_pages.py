@@ -8,7 +8,7 @@ from generator.pages import addresses
 from generator.pages.cautions import cautions
 from generator.pages.control import control_fragment, control_views
 from generator.pages.disclosure import Disclosure, disclosure
-from generator.pages.method import MethodView, method_view, version_view
+from generator.pages.method import MethodView, VersionView, method_view, version_view
 from generator.pages.render import Renderer
 from generator.pages.results import Reported
 from generator.pages.site import Page
@@ -17,19 +17,27 @@ from generator.records.schema.method import Method
 
 
 def method_pages(bench: Bench, reported: Sequence[Reported], renderer: Renderer) -> Iterator[Page]:
-    """Every page of every method, dated by the newest run by it."""
+    """Every page of every method, dated by the newest run by it.
+
+    Args:
+        bench: The records.
+        reported: Its reports, without those that were withdrawn.
+        renderer: For the words.
+    """
+    withdrawn = frozenset(bench.reports) - {each.report.id for each in reported}
     dates = _dates_of_use(bench)
     index = addresses.METHODS
-    views = tuple(method_view(bench, key, index) for key in sorted(bench.methods))
+    views = tuple(method_view(bench, key, index, withdrawn) for key in sorted(bench.methods))
     markdown = renderer.markdown("pages/methods.md.jinja", methods=views)
     yield Page(addresses.source(index), markdown, updated=max(dates.values(), default=""))
     for key, versions in sorted(bench.methods.items()):
         here = addresses.method(key)
-        view = method_view(bench, key, here)
+        view = method_view(bench, key, here, withdrawn)
         newest = max((dates.get((key, number), "") for number in versions), default="")
         yield Page(addresses.source(here), *_method(bench, reported, view, key, renderer), updated=newest)
         for number in sorted(versions):
-            yield _version_page(bench, versions[number], renderer, dates.get((key, number), ""))
+            view_of = version_view(bench, versions[number], withdrawn)
+            yield _version_page(bench, view_of, versions[number], renderer, dates.get((key, number), ""))
 
 
 def _method(
@@ -63,8 +71,7 @@ def _disclosure(bench: Bench, key: str) -> Disclosure:
     return disclosure({item: bench.items[item] for item in pieces}, pieces, "own", "")
 
 
-def _version_page(bench: Bench, method: Method, renderer: Renderer, updated: str) -> Page:
-    view = version_view(bench, method)
+def _version_page(bench: Bench, view: VersionView, method: Method, renderer: Renderer, updated: str) -> Page:
     here = addresses.version(method.id, method.version)
     caution = renderer.fragment(
         "fragments/caution.html.jinja", cautions=view.cautions, anchor=addresses.anchor("_cautions")

@@ -19,6 +19,7 @@ from generator.pages.report import contact, methods_of
 from generator.pages.site import Download
 from generator.records.bench import Bench, Report
 from generator.records.schema.edition import Edition
+from generator.records.schema.settings import Licence, Settings
 
 README = "README.txt"
 
@@ -46,6 +47,7 @@ class ParcelView:
         version: The program's version that published it.
         file: Name of the parcel.
         hash: Fingerprint of the edition.
+        licence: Under which it may be used; None where the bench names none.
     """
 
     report: str
@@ -66,10 +68,11 @@ class ParcelView:
     version: str
     file: str
     hash: str
+    licence: Licence | None
 
 
 def parcel(
-    was: tuple[Bench, Report], edition: Edition, finding: ReportFinding, renderer: Renderer, site: str
+    was: tuple[Bench, Report], edition: Edition, finding: ReportFinding, renderer: Renderer, now: Settings
 ) -> Download:
     """The parcel of a published edition.
 
@@ -78,23 +81,23 @@ def parcel(
         edition: The edition.
         finding: Of that report.
         renderer: For its words.
-        site: Address of the site, which no edition keeps; empty where the bench has none.
+        now: Of the bench, for what no edition keeps: where its site stands, and the licence.
     """
     bench, report = was
     records = contents(bench, report, edition)
     tables = rested_tables(report, finding)
     data = {data_name(name): content for name, content in tables.items()}
-    view = _view(bench, report, edition, site.rstrip("/"), (records, tuple(tables)))
+    view = _view(bench, report, edition, now, (records, tuple(tables)))
     files = records.files | data
     files[NAME] = data_package(_package(view, data), renderer)
     files[README] = renderer.text("text/parcel.txt.jinja", parcel=view).encode()
     return Download(addresses.parcel(report.id, edition.number), packed({**files, SUMS: sums(files)}))
 
 
-def parcels(told: Told, finding: ReportFinding, renderer: Renderer, site: str) -> Iterator[Download]:
+def parcels(told: Told, finding: ReportFinding, renderer: Renderer, now: Settings) -> Iterator[Download]:
     """The parcel of an edition; none of a draft. Arguments as of `parcel`."""
     if told.edition is not None:
-        yield parcel((told.bench, told.report), told.edition, finding, renderer, site)
+        yield parcel((told.bench, told.report), told.edition, finding, renderer, now)
 
 
 def data_name(table: str) -> str:
@@ -103,9 +106,10 @@ def data_name(table: str) -> str:
 
 
 def _view(
-    bench: Bench, report: Report, edition: Edition, site: str, holds: tuple[Contents, tuple[str, ...]]
+    bench: Bench, report: Report, edition: Edition, now: Settings, holds: tuple[Contents, tuple[str, ...]]
 ) -> ParcelView:
     records, tables = holds
+    site = (now.site_address or "").rstrip("/")
     here = addresses.edition(report.id, edition.number)
     return ParcelView(
         report=report.id,
@@ -126,6 +130,7 @@ def _view(
         version=edition.program.version,
         file=addresses.parcel(report.id, edition.number).rpartition("/")[2],
         hash=edition.hash,
+        licence=now.licence,
     )
 
 
@@ -142,4 +147,5 @@ def _package(view: ParcelView, data: Mapping[str, bytes]) -> Package:
         source=f"{FOLDER}/{view.report}/editions/{view.edition}.yml",
         demonstration=view.demonstration,
         resources=resources(data),
+        licence=view.licence,
     )

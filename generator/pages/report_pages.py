@@ -246,5 +246,6 @@ def _own_slots(
             edition=edition,
             cited=cited_as(shelf, view),
             parcel=parcel,
+            licence=shelf.records.settings.licence,
         ),
     }

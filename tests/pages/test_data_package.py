@@ -62,7 +62,13 @@ def test_it_says_what_the_standard_asks_of_a_package(files: Mapping[str, bytes])
     assert [set(each) for each in package["sources"]] == [{"title", "path"}]
     assert package["sources"][0]["path"] in files
     assert len(package["resources"]) >= 1
-    assert "licenses" not in package, "a package without a licence says nothing of one: the bench names none"
+    assert package["licenses"] == [
+        {
+            "name": "CC-BY-4.0",
+            "path": "https://creativecommons.org/licenses/by/4.0/",
+            "title": "Creative Commons Attribution 4.0 International",
+        }
+    ]
 
 
 def test_it_says_what_the_standard_asks_of_a_resource(files: Mapping[str, bytes]) -> None:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from generator.pages.format import Both
+from generator.pages.make import site_of
 from generator.pages.method import method_view, version_view
+from tests.history.benches import amended
 from tests.pages.factory import demo
 from tests.pages.rendered import parsed
 from tests.pages.sites import made
@@ -42,6 +45,13 @@ def test_an_older_version_names_the_newest_and_the_newest_none() -> None:
 def test_where_a_version_is_used_is_told() -> None:
     assert [each.question for each in NEW.used] == [demo().reports["fuse-holders-30a"].record.question]
     assert version_view(demo(), METHODS[1]).used == ()
+
+
+def test_a_report_that_was_withdrawn_is_marked_where_a_method_was_used(tmp_path: Path) -> None:
+    pages = {page.uri: parsed(page) for page in site_of(amended(tmp_path / "b")).pages}
+    for uri in ("m/connector-heating/index.md", "m/connector-heating/1/index.md"):
+        assert "Is the connector with the grey lever as cool? (withdrawn)" in pages[uri].text
+        assert "Which two-way lever connector stays cooler at 10 A? (withdrawn)" not in pages[uri].text
 
 
 def test_the_newest_version_comes_first() -> None:

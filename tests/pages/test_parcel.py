@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
+import json
 import posixpath
 import re
+import shutil
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from generator.evaluation.report import evaluate
 from generator.history.frozen import as_published
 from generator.history.shelf import Told
+from generator.history.shelf import published as shelved
 from generator.pages import addresses
 from generator.pages.method import VersionLink
 from generator.pages.parcel import parcels
 from generator.pages.parcel_tables import Cell, otherwise
 from generator.pages.render import Renderer
 from generator.pages.report_pages import Named
+from generator.pages.site import Page
 from generator.records.bench import load
 from tests.history.benches import REPORT, edited, example, published
 from tests.history.parcel.parcels import files_of
+from tests.pages.rendered import parsed
 from tests.pages.sites import site_of
 
 
@@ -116,10 +122,10 @@ def test_a_published_edition_has_one_and_a_draft_none(thrice: Path) -> None:
     bench = load(thrice)
     report = bench.reports[REPORT]
     finding = evaluate(bench, report)
-    draft = parcels(Told(bench, report, 4, None), finding, Renderer(thrice), "")
+    draft = parcels(Told(bench, report, 4, None), finding, Renderer(thrice), bench.settings)
     assert list(draft) == []
     was = as_published(bench, report, report.editions[2])
-    (found,) = parcels(Told(*was, 2, report.editions[2]), evaluate(*was), Renderer(thrice), "")
+    (found,) = parcels(Told(*was, 2, report.editions[2]), evaluate(*was), Renderer(thrice), bench.settings)
     assert found.uri == addresses.parcel(REPORT, 2)
 
 
@@ -131,6 +137,59 @@ def test_the_page_links_it_by_its_name(thrice: Path) -> None:
         edition=VersionLink(1, f"/{here}", addresses.link(here, here)),
         parcel=Named("x.zip", addresses.link(here, there)),
         cited=None,
+        licence=None,
     )
     assert f'<a href="data/{REPORT}-edition-1.zip" download>x.zip</a>' in told
     assert "provebook verify x.zip" in told
+
+
+LICENCE = 'licence: {name: CC-BY-4.0, title: "Attribution & more", path: "https://licence.example/by/"}\n'
+
+
+def test_a_licence_that_the_bench_names_is_told_and_changes_no_edition(thrice: Path, tmp_path: Path) -> None:
+    before = load(thrice)
+    assert package_of(thrice).get("licenses") is None
+    assert b"Licence of all" not in files_of(thrice, REPORT)["README.txt"]
+    assert "Licence of all" not in parsed(page_of(thrice)).text
+    more = shutil.copytree(thrice, tmp_path / "more")
+    with (more / "reports/bench.yml").open("a", encoding="utf-8") as settings:
+        settings.write(LICENCE)
+    after = load(more)
+    assert after.faults == ()
+    for number, edition in before.reports[REPORT].editions.items():
+        assert after.reports[REPORT].editions[number].hash == edition.hash
+    assert drafts_of(more) == drafts_of(thrice), "no report is a draft for it"
+    assert package_of(more)["licenses"] == [
+        {"name": "CC-BY-4.0", "path": "https://licence.example/by/", "title": "Attribution & more"}
+    ]
+    told = files_of(more, REPORT)["README.txt"].decode()
+    assert "Licence of all of it: Attribution & more (CC-BY-4.0), https://licence.example/by/\n" in told
+    page = parsed(page_of(more))
+    assert "Licence of all of these: Attribution & more (CC-BY-4.0)." in page.text
+    (link,) = page.all("a", rel="license")
+    assert link.attributes["href"] == "https://licence.example/by/"
+
+
+def test_a_licence_may_be_a_short_name_alone(thrice: Path, tmp_path: Path) -> None:
+    more = shutil.copytree(thrice, tmp_path / "more")
+    with (more / "reports/bench.yml").open("a", encoding="utf-8") as settings:
+        settings.write("licence: {name: CC0-1.0}\n")
+    assert package_of(more)["licenses"] == [{"name": "CC0-1.0"}]
+    assert "Licence of all of it: CC0-1.0\n" in files_of(more, REPORT)["README.txt"].decode()
+    assert "Licence of all of these: CC0-1.0." in parsed(page_of(more)).text
+
+
+def package_of(folder: Path) -> dict[str, Any]:
+    found = json.loads(files_of(folder, REPORT)["datapackage.json"])
+    assert isinstance(found, dict)
+    return found
+
+
+def page_of(folder: Path) -> Page:
+    return next(
+        each for each in site_of(folder).pages if each.uri == f"{addresses.edition(REPORT, 1)}index.md"
+    )
+
+
+def drafts_of(folder: Path) -> tuple[str, ...]:
+    return shelved(load(folder)).left_out

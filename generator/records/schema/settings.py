@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import Field
 
 from generator.records.schema.base import FileRecord, Record
-from generator.records.schema.fields import Address, FromOne, Id, Text, Truth, Words
+from generator.records.schema.fields import Address, FromOne, Id, Text, Truth, Words, matching
 from generator.records.schema.measured import Temperature
 
 FORMAT = 1
@@ -36,6 +36,16 @@ class Comparison(Record):
     columns: tuple[Column, ...] = Field(min_length=1, description="the columns, left to right")
 
 
+class Licence(Record):
+    """Under which licence a reader may use what an edition holds, as Data Package, version 2, has it."""
+
+    name: Annotated[str, matching(r"[A-Za-z0-9.+-]{1,60}", "a licence's short name", "as CC-BY-4.0")] = Field(
+        description="its short name, as lists of licences have it: CC-BY-4.0"
+    )
+    title: Text | None = Field(None, description="its name in words")
+    path: Address | None = Field(None, description="where its text stands, with https://")
+
+
 class Settings(FileRecord):
     """The bench as a whole."""
 
@@ -53,6 +63,9 @@ class Settings(FileRecord):
         None, description="the air that figures are told for where the method names none"
     )
     comparison: Comparison | None = Field(None, description="columns of the comparison table")
+    licence: Licence | None = Field(
+        None, description="the licence of the editions to take away; without it nothing is said of one"
+    )
     demonstration: Truth = Field(
         False, description="true where all data are invented; every page then says so"
     )

@@ -21,8 +21,7 @@ def parcel_of(folder: Path, report: str, number: int) -> bytes:
     assert bench.faults == ()
     edition = bench.reports[report].editions[number]
     was = as_published(bench, bench.reports[report], edition)
-    site = bench.settings.site_address or ""
-    return parcel(was, edition, evaluate(*was), Renderer(folder), site).content
+    return parcel(was, edition, evaluate(*was), Renderer(folder), bench.settings).content
 
 
 def files_of(folder: Path, report: str, number: int = 1) -> dict[str, bytes]:
