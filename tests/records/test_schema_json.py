@@ -79,6 +79,12 @@ def test_good_records_are_not_underlined(file: Any) -> None:
     assert errors(file.kind, as_an_editor_sees(file.path.read_text(encoding="utf-8"))) == []
 
 
+def test_a_correction_may_say_one_key_of_a_mapping_and_a_whole_run_may_not() -> None:
+    one = {"infrared": {"emissivity-set": "0.85"}}
+    assert errors("runs", {"corrects": "a", "because": "x", **one}) == []
+    assert errors("runs", {"method": "m/1", "date": "2026-03-01", **one}) != []
+
+
 def test_what_an_editor_underlines_is_at_fault_and_much_of_what_is_at_fault_is_underlined() -> None:
     underlined, of_form = set(), set()
     for name, file in singles():

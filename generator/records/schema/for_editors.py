@@ -38,10 +38,22 @@ def json_schema(model: type[Record]) -> JsonSchemaValue:
         each.pop("title", None)
         if "patternProperties" in each:
             each["additionalProperties"] = False
+    if "anyOf" in made:
+        _ask_of_the_whole_alone(made)
     order = {key: number for number, key in enumerate(model.spelt())}
     made["properties"] = dict(sorted(made["properties"].items(), key=lambda each: order[each[0]]))
     found = {"$schema": DRAFT, **made}
     return {key: found[key] for key in dict.fromkeys((*_ORDER, *found)) if key in found}
+
+
+def _ask_of_the_whole_alone(schema: dict[str, Any]) -> None:
+    """Ask for what a mapping needs in a whole run: one that corrects another may say one key of it."""
+    whole, parts = schema["anyOf"][-1], schema.get("$defs", {})
+    named = [each["$ref"] for each in _schemas(schema) if "$ref" in each]
+    for name, each in schema["properties"].items():
+        part = parts.get(each.get("$ref", "").rpartition("/")[2], {})
+        if part.get("required") and named.count(each["$ref"]) == 1:
+            whole.setdefault("properties", {})[name] = {"required": part.pop("required")}
 
 
 def _schemas(node: Any) -> Iterator[dict[str, Any]]:
