@@ -121,13 +121,14 @@ HEADINGS = "all => all.map(each => each.innerText.trim().replace(/#$/, ''))"
 def test_every_sheet_is_whole_and_says_what_it_is_of(printed: Print, kind: str, paper: str) -> None:
     page, sheets = printed(KINDS[kind], paper)
     count = len(sheets.texts)
-    title = page.title().rpartition(" · ")[0] or "The Slipway Bench"
+    title = page.title().rpartition(" · ")[0]
+    name = f"The Slipway Bench: {title[:50]}" if title else "The Slipway Bench\n"
     for number, (text, body, picture) in enumerate(
         zip(sheets.texts, sheets.bodies, sheets.pictures, strict=True), 1
     ):
         assert f"page {number} of {count}" in text
         foot = squeezed(text).replace(squeezed(body), "")
-        assert squeezed(f"The Slipway Bench: {title[:50]}") in foot
+        assert squeezed(name) in foot
         assert f"slipway-bench.example/{KINDS[kind]}·Provebook" in foot
         assert len(squeezed(body)) > 60, f"sheet {number} is all but empty"
         margin = int(MARGIN)
