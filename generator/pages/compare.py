@@ -8,14 +8,24 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup
 
 from generator.evaluation.older import older_beside
+from generator.evaluation.prices import purchases
 from generator.evaluation.work import versions_agreeing
 from generator.pages import addresses
 from generator.pages.cautions import Cautions, cautions
+from generator.pages.compare_groups import Group, groups
 from generator.pages.disclosure import Disclosure, disclosure
-from generator.pages.format import minutes
+from generator.pages.format import minutes, money
 from generator.pages.item import methods_on, tested_pieces
 from generator.pages.older import OlderView, older_view
-from generator.pages.results import Reported, Result, newest_first, result_of, stated_by
+from generator.pages.results import (
+    Reported,
+    ReportLink,
+    Result,
+    newest_first,
+    report_link,
+    result_of,
+    stated_by,
+)
 from generator.records.bench import Bench
 from generator.records.run import Run
 from generator.records.schema.measures import HeatingMeasure, quantity_of
@@ -33,6 +43,7 @@ class Head:
         link: To the newest version that states it.
         number: Its place, from 0.
         sorts: Whether items can be put in order by it: not by counts, which rank nothing.
+        key: Id of its method.
     """
 
     title: str
@@ -41,6 +52,7 @@ class Head:
     link: Markup
     number: int
     sorts: bool
+    key: str
 
 
 @dataclass(frozen=True)
@@ -64,13 +76,28 @@ class Cell:
 
 @dataclass(frozen=True)
 class Row:
-    """An item: its name, what it is, its own page, a cell a column."""
+    """An item: its name, what it is, its own page, a cell a column.
+
+    Attributes:
+        reports: That tested it and stand, the newest first.
+        price: What a piece of the last purchase cost; empty where nothing was paid.
+        paid: The same as a bare number, for scripts.
+        currency: Of it, by its letters.
+    """
 
     id: str
     name: str
     what: str
     link: Markup
     cells: tuple[Cell, ...]
+    reports: tuple[ReportLink, ...] = ()
+    price: str = ""
+    paid: str = ""
+    currency: str = ""
+
+    def of_columns(self, numbers: Sequence[int]) -> Row:
+        """The same item with the cells of some columns alone."""
+        return replace(self, cells=tuple(self.cells[number] for number in numbers))
 
 
 @dataclass(frozen=True)
@@ -81,6 +108,8 @@ class CompareView:
         version: Of the columns; 0 where none are set.
         columns: As bench.yml names them.
         rows: Every item, by name.
+        groups: The same rows, those that were tested alike together.
+        currency: That every price is in, for a reader's bound; empty where there are several.
         disclosure: How the tested pieces were had.
         cautions: Of every method that an item was tested by; None where none was.
     """
@@ -89,22 +118,31 @@ class CompareView:
     version: int
     columns: tuple[Head, ...]
     rows: tuple[Row, ...]
+    groups: tuple[Group, ...]
+    currency: str
     disclosure: Disclosure
     cautions: Cautions | None
 
 
 def compare_view(bench: Bench, reported: Sequence[Reported]) -> CompareView:
     """From the settings' columns and every report to the comparison."""
+    withdrawn = [each for each in reported if each.view.standing.withdrawn]
+    reported = [each for each in reported if not each.view.standing.withdrawn]
     comparison = bench.settings.comparison
     columns = comparison.columns if comparison else ()
     order = sorted(bench.items, key=lambda key: (bench.items[key].title.casefold(), key))
     tested = {key: tested_pieces(reported, key) for key in order}
     methods = methods_on(bench, reported, order)
+    heads = tuple(_head(bench, each, number) for number, each in enumerate(columns))
+    rows = _with_versions(tuple(_row(bench, key, columns, reported, withdrawn) for key in order))
+    currencies = {row.currency for row in rows if row.currency}
     return CompareView(
         bench.settings.demonstration,
         comparison.version if comparison else 0,
-        tuple(_head(bench, each, number) for number, each in enumerate(columns)),
-        _with_versions(tuple(_row(bench, key, columns, reported) for key in order)),
+        heads,
+        rows,
+        groups(heads, rows),
+        currencies.pop() if len(currencies) == 1 else "",
         disclosure(bench.items, tested, "own", ""),
         cautions(methods) if methods else None,
     )
@@ -119,20 +157,37 @@ def _head(bench: Bench, column: Column, number: int = 0) -> Head:
         addresses.link(addresses.COMPARE, addresses.version(method.id, method.version)),
         number,
         bool(quantity_of(stated)),
+        method.id,
     )
 
 
-def _row(bench: Bench, key: str, columns: Sequence[Column], reported: Sequence[Reported]) -> Row:
+def _row(
+    bench: Bench,
+    key: str,
+    columns: Sequence[Column],
+    reported: Sequence[Reported],
+    withdrawn: Sequence[Reported],
+) -> Row:
     item = bench.items[key]
+    bought = purchases(item)
+    paid = bought[-1].each if bought else None
     return Row(
         key,
         item.title,
         item.what or "",
         addresses.link(addresses.COMPARE, addresses.item(key)),
         tuple(
-            replace(_cell(bench, key, each, reported), older=tuple(_older(bench, key, each)))
+            replace(_cell(bench, key, each, reported, withdrawn), older=tuple(_older(bench, key, each)))
             for each in columns
         ),
+        tuple(
+            report_link(each, key, addresses.COMPARE)
+            for each in newest_first(reported)
+            if key in each.report.record.items
+        ),
+        money(paid) if paid else "",
+        f"{paid.amount:f}" if paid else "",
+        paid.currency if paid else "",
     )
 
 
@@ -164,11 +219,18 @@ def _older(bench: Bench, key: str, column: Column) -> Iterator[OlderView]:
         yield older_view(each, stated.name or stated.id)
 
 
-def _cell(bench: Bench, key: str, column: Column, reported: Sequence[Reported]) -> Cell:
+def _cell(
+    bench: Bench,
+    key: str,
+    column: Column,
+    reported: Sequence[Reported],
+    withdrawn: Sequence[Reported],
+) -> Cell:
     """The item's newest stock in the newest report that tried it by the column's method."""
     tried = [each for each in newest_first(reported) if _newest_stock(bench, key, column, each) >= 0]
     if not tried:
-        return Cell(None, "no-run", "")
+        gone = any(_newest_stock(bench, key, column, each) >= 0 for each in withdrawn)
+        return Cell(None, "withdrawn" if gone else "no-run", "")
     shown = max(tried, key=lambda each: _newest_stock(bench, key, column, each))
     result = result_of(bench, shown, column.measure, key, addresses.COMPARE)
     newest = max(run.version for run in _runs(bench, column, reported))

@@ -71,7 +71,7 @@ def made(shelf: Shelf) -> Site:
     pages += item_pages(bench, reported, renderer)
     pages += word_pages(bench, renderer)
     newest = max((page.updated for page in pages), default="")
-    pages.append(compare_page(bench, standing_ones, renderer, newest))
+    pages.append(compare_page(bench, reported, renderer, newest))
     editions = told_editions(shelf.records)
     pages.append(changes_page(bench, editions, renderer))
     pages += history_pages(shelf.records, editions, reported, renderer)

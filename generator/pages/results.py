@@ -59,6 +59,7 @@ class ReportLink:
         draft: Whether that is a draft.
         day: Of its publishing; of a draft, of its newest run; None without one.
         link: To the item's part of it.
+        id: Its id.
     """
 
     question: str
@@ -66,6 +67,7 @@ class ReportLink:
     draft: bool
     day: Day | None
     link: Markup
+    id: str
 
 
 @dataclass(frozen=True)
@@ -197,7 +199,7 @@ def report_link(reported: Reported, key: str, here: str) -> ReportLink:
     view = reported.view
     anchor = "" if view.standing.withdrawn else f"item-{key}"
     link = addresses.link(here, addresses.report(view.id), anchor)
-    return ReportLink(view.question, view.edition, view.standing.day is None, view.date, link)
+    return ReportLink(view.question, view.edition, view.standing.day is None, view.date, link, view.id)
 
 
 def _stating(bench: Bench, reported: Reported, measure: str) -> Method:

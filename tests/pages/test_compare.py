@@ -134,14 +134,63 @@ def test_figures_carry_what_a_script_sorts_by_and_empty_cells_nothing(
         each.result.value for row in view.rows for each in row.cells if each.result and not each.why_not
     ]
     assert sorts == pytest.approx(values, rel=1e-5)
-    assert html.count("<td") == 6
-    assert re.findall(r'<option value="([^"]*)"', html) == ["name", "0", "0", "1", "1"]
+    order = html[html.index('name="sort"') :]
+    options = re.findall(r'<option value="([^"]*)"', order)
+    assert options == ["name", "0-up", "0-down", "1-up", "1-down"]
 
 
 def test_the_tools_stay_hidden_until_a_script_shows_them(bench: Bench) -> None:
     form = parsed(page_of(bench)).all("form")[0]
     assert "hidden" in form.attributes
-    assert len(parsed(page_of(bench)).all("tr")) == 4
+    assert len(parsed(page_of(bench)).all("tr")) == 3 + len(compare_view(bench, reported(bench)).groups)
+
+
+def test_items_that_were_tested_alike_stand_together_and_by_what_they_were_tested(view: CompareView) -> None:
+    told = [(group.key, [row.id for row in group.rows]) for group in view.groups]
+    assert told == [("connector-heating", ["halvenor-c2", "quorsby-q2"]), ("untested", ["abbotry-z9"])]
+    assert [head.key for head in view.groups[0].columns] == ["connector-heating"]
+    assert view.groups[0].left_out == ("Pull-out force",)
+    assert view.groups[1].columns == ()
+    assert sorted(row.id for group in view.groups for row in group.rows) == [row.id for row in view.rows]
+
+
+def test_the_demo_s_kinds_of_product_stand_apart_and_few_cells_are_empty() -> None:
+    page = parsed(next(each for each in demo_site().pages if each.uri == URI))
+    text = page.text.replace("\xa0", " ")
+    assert "not tested by a method" not in text
+    groups = [
+        each.attributes["data-group"] for each in page.all("section") if "data-group" in each.attributes
+    ]
+    assert groups[0] == "closed-box-heating"
+    assert len(groups) == len(set(groups)) > 1
+    empty = [each for each in page.all("td") if "not tested" in " ".join(each.texts)]
+    assert len(empty) == 0
+
+
+def test_a_wide_table_scrolls_in_a_region_that_has_a_name_and_takes_the_keyboard(bench: Bench) -> None:
+    page = parsed(page_of(bench))
+    heads = {each.attributes["id"] for each in page.all("h2") if "id" in each.attributes}
+    regions = [each for each in page.all("div") if each.attributes.get("role") == "region"]
+    assert len(regions) == len(page.all("table")) == 2
+    for region in regions:
+        assert region.attributes["tabindex"] == "0"
+        assert region.attributes["aria-labelledby"] in heads
+
+
+def test_figures_of_a_withdrawn_report_leave_and_the_cell_says_so(bench: Bench) -> None:
+    every = [
+        dataclasses.replace(
+            each,
+            view=dataclasses.replace(
+                each.view, standing=dataclasses.replace(each.view.standing, reason="withdrawal")
+            ),
+        )
+        for each in reported(bench)
+    ]
+    view = compare_view(bench, every)
+    assert cell(view, "halvenor-c2").why_not == "withdrawn"
+    assert cell(view, "halvenor-c2").result is None
+    assert cell(view, "abbotry-z9").why_not == "no-run"
 
 
 def test_a_bench_without_columns_lists_its_items(tmp_path: Path) -> None:
