@@ -10,7 +10,7 @@ import errno
 import click
 
 from generator import __version__
-from generator.cli.bench import refused, wrong_use
+from generator.cli.bench import FAULTS, refused, wrong_use
 from generator.cli.build import build, serve
 from generator.cli.check import check
 from generator.cli.correct import correct
@@ -24,6 +24,7 @@ from generator.cli.results import results
 from generator.cli.schema import schema
 from generator.cli.streams import take_every_sign
 from generator.cli.strip import strip
+from generator.fault import RecordsRefused, count_line, message
 
 _MACHINE = {
     getattr(errno, name)
@@ -44,6 +45,10 @@ class Commands(click.Group):
             if error.errno in _MACHINE:
                 wrong_use(refused(error))
             raise
+        except RecordsRefused as no:  # a bench's own template, found as its words were wanted
+            faults = [message(each, no.root) for each in no.faults]
+            click.echo("\n".join([*faults, count_line(no.faults, no.left_out)]), err=True)
+            ctx.exit(FAULTS)
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from mkdocs.commands.build import build as run_build
 
-from generator.host.hearing import BuildRefused, refusals, say
+from generator.host.hearing import BuildRefused, own_theme, refusals, say
 from generator.host.preview import Preview, settings_of
 
 __all__ = ["BuildRefused", "build", "serve"]
@@ -37,7 +37,8 @@ def build(folder: Path, *, strict: bool = False, site_dir: Path | None = None, d
             ours.config["drafts"] = True
         config.plugins.on_startup(command="build", dirty=False)
         try:
-            run_build(config)
+            with own_theme(config):
+                run_build(config)
         finally:
             config.plugins.on_shutdown()
     return Path(config.site_dir)

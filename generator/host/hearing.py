@@ -6,8 +6,13 @@ import logging
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
+from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
+
+from generator.fault import RecordsRefused, count_line, message
+from generator.pages.own_templates import blamed
 
 
 class BuildRefused(Exception):
@@ -42,6 +47,24 @@ def refusals() -> Iterator[None]:
     finally:
         logger.removeHandler(heard)
         logger.propagate = propagated
+
+
+@contextmanager
+def own_theme(config: MkDocsConfig) -> Iterator[None]:
+    """Turn what goes wrong in a template of a bench's `custom_dir` into one refusal with file and line.
+
+    Raises:
+        BuildRefused: Such a template can't be read or filled.
+    """
+    if not config.theme.custom_dir:
+        yield
+        return
+    try:
+        with blamed(Path(config.theme.custom_dir), Path(config.config_file_path).absolute().parent):
+            yield
+    except RecordsRefused as refused:
+        faults = [message(each, refused.root) for each in refused.faults]
+        raise BuildRefused("\n".join([*faults, count_line(refused.faults, 0)])) from refused
 
 
 class _Heard(logging.Handler):

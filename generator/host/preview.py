@@ -13,7 +13,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.livereload import LiveReloadServer
 
-from generator.host.hearing import BuildRefused, refusals
+from generator.host.hearing import BuildRefused, own_theme, refusals
 
 SETTINGS = "mkdocs.yml"
 WAITING = "Waiting for you to mend it and save; until then the pages stay as they were."
@@ -105,7 +105,7 @@ class Preview:
     def _build(self, config: MkDocsConfig) -> None:
         config.site_url = self._server.url
         try:
-            with refusals():
+            with refusals(), own_theme(config):
                 run_build(config, serve_url=self._server.url)
         except BuildRefused as refused:
             self._tell(f"{refused}\n{WAITING}")

@@ -16,6 +16,7 @@ from jinja2 import ChoiceLoader, Environment, FileSystemLoader, StrictUndefined,
 from markupsafe import Markup, escape
 
 from generator.pages.locate import templates
+from generator.pages.own_templates import blamed
 
 _SPACES = "".join(map(chr, (0xA0, 0x1680, *range(0x2000, 0x200B), 0x202F, 0x205F, 0x3000)))
 """Spaces that are no blanks here, and at a word's end undo its emphasis in Markdown."""
@@ -83,9 +84,10 @@ def is_mark(word: str) -> bool:
 
 
 class Renderer:
-    """Fills templates: those of a bench first, then ours."""
+    """Fills templates: a bench's own first, whose faults are a `RecordsRefused`, then ours."""
 
     def __init__(self, bench: Path) -> None:
+        self._bench = bench
         folders = [bench / "site_templates", templates()]
         loader = ChoiceLoader([FileSystemLoader(folder, followlinks=True) for folder in folders])
         self._markdown = _MarkdownEnvironment(
@@ -124,7 +126,7 @@ class Renderer:
 
     def markdown(self, name: str, **facts: object) -> str:
         """Fill a Markdown template, `pages/report.md.jinja`."""
-        return self._markdown.get_template(name).render(facts)
+        return self._filled(self._markdown, name, facts)
 
     def as_read(self, name: str, **facts: object) -> str:
         """What a reader reads of a Markdown template without headings or links: no tags, real punctuation."""
@@ -132,12 +134,19 @@ class Renderer:
 
     def fragment(self, name: str, **facts: object) -> Markup:
         """Fill an HTML or SVG template, `charts/heating.svg.jinja`."""
-        made = self._fragments.get_template(name).render(facts)
+        made = self._filled(self._fragments, name, facts)
         return Markup(made)  # noqa: S704  # a template of ours made it, with every value escaped
 
     def text(self, name: str, **facts: object) -> str:
         """Fill a template of plain text for a terminal, `text/explain.txt.jinja`."""
-        return self._texts.get_template(name).render(facts)
+        return self._filled(self._texts, name, facts)
+
+    def _filled(self, environment: Environment, name: str, facts: dict[str, object]) -> str:
+        own = self._bench / "site_templates"
+        if own.exists() and own.samefile(templates()):  # the demo's bench lies beside ours
+            return environment.get_template(name).render(facts)
+        with blamed(own, self._bench):
+            return environment.get_template(name).render(facts)
 
 
 class _MarkdownEnvironment(Environment):

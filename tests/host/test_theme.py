@@ -69,21 +69,82 @@ def test_addresses_elsewhere_are_names_of_formats_and_our_own(bench: Path) -> No
 # --- colours -------------------------------------------------------------------------------------------
 
 CSS = (OURS / "assets" / "report.css").read_text(encoding="utf-8")
+NAMES = ["paper", "panel", "ink", "soft", "link", "edge", "rule", "limit", "s1", "s2", "s3", "s4", "s5", "s6"]
 
 
-def colours(selector: str, after: str = "") -> dict[str, str]:
+def numbers(scheme: str) -> dict[str, str]:
+    """The colours of light or dark; the limit's is the ink's."""
+    found = dict(re.findall(rf"--{scheme}-([a-z0-9]+): (#[0-9a-f]{{6}});", CSS))
+    assert f"--{scheme}-limit: var(--{scheme}-ink);" in CSS
+    return {**found, "limit": found["ink"]}
+
+
+LIGHT = numbers("light")
+DARK = numbers("dark")
+
+
+def block(selector: str, after: str = "") -> dict[str, str]:
     start = CSS.index(selector, CSS.index(after))
-    block = CSS[CSS.index("{", start) + 1 : CSS.index("}", start)]
-    return dict(re.findall(r"--([a-z0-9]+): (#[0-9a-f]{6});", block))
+    text = CSS[CSS.index("{", start) + 1 : CSS.index("}", start)]
+    return dict(re.findall(r"--([a-z0-9]+): var\(--([a-z0-9-]+)\);", text))
 
 
-LIGHT = colours(":root,")
-DARK = colours(":root {", "@media screen and (prefers-color-scheme: dark)")
+def test_the_colours_are_those_agreed() -> None:
+    agreed = {
+        "paper": ("#ffffff", "#12191e"),
+        "panel": ("#f1f4f6", "#1b252c"),
+        "ink": ("#16222b", "#e7edf1"),
+        "soft": ("#4a5964", "#a9b7c1"),
+        "link": ("#0b5f73", "#7cc7da"),
+        "edge": ("#71818c", "#728591"),
+        "rule": ("#c7d1d8", "#33424d"),
+    }
+    assert {name: (LIGHT[name], DARK[name]) for name in agreed} == agreed
+    assert [LIGHT[f"s{number}"] for number in range(1, 7)] == (
+        ["#332288", "#cc6677", "#117733", "#999933", "#aa4499", "#882255"]
+    )
+    assert [DARK[f"s{number}"] for number in range(1, 7)] == (
+        ["#88ccee", "#cc6677", "#44aa99", "#999933", "#aa4499", "#ddcc77"]
+    )
 
 
-def test_the_readers_dark_is_the_devices_dark() -> None:
-    assert colours('body[data-md-color-scheme="slate"]') == DARK
-    assert DARK.keys() == LIGHT.keys()
+def test_light_the_device_s_dark_and_the_reader_s_dark_are_the_same_names() -> None:
+    assert block(":root,") == {name: f"light-{name}" for name in NAMES}
+    dark = {name: f"dark-{name}" for name in NAMES}
+    assert block(":root {", "@media screen and (prefers-color-scheme: dark)") == dark
+    assert block('body[data-md-color-scheme="slate"]') == dark
+
+
+LITERAL = re.compile(r"(?<![&\w])#[0-9a-fA-F]{3,8}\b|\b(?:rgb|hsl|hwb|lab|lch|oklab|oklch|color)a?\(")
+NAMED = re.compile(
+    r"(?:color|fill|stroke|background|border|outline|shadow)[a-z-]*[:=]\s*[^;{}>\n]*?(?<![-\w])"
+    r"(?:white|black|gr[ae]y|silver|red|blue|green|navy|teal|orange|yellow|purple|brown)(?![-\w])"
+)
+
+
+def test_no_colour_stands_anywhere_else() -> None:
+    # A drawing that stands alone can ask no style sheet; its colours are the light ones all the same.
+    icon = (OURS / "assets" / "favicon.svg").read_text(encoding="utf-8")
+    assert {each.lower() for each in re.findall(r"#[0-9A-Fa-f]{6}", icon)} == {LIGHT["ink"], LIGHT["paper"]}
+    read = 0
+    for path in sorted(OURS.parent.rglob("*")):
+        if path.suffix not in {".css", ".js", ".html", ".jinja"} or "starters" in path.parts:
+            continue
+        text = path.read_text(encoding="utf-8")
+        if path.name == "report.css":
+            text = re.sub(r"--(?:light|dark)-[a-z0-9]+: #[0-9a-f]{6};", "", text)
+        found = [each.group() for each in (*LITERAL.finditer(text), *NAMED.finditer(text))]
+        assert found == [], path
+        read += 1
+    assert read > 80
+
+
+def test_what_finds_a_colour_finds_one() -> None:
+    for text in ("color: #fff;", 'fill="#16222B"', "a: rgba(0, 0, 0, 0.5)", "background: 0 0 white"):
+        assert LITERAL.search(text) or NAMED.search(text)
+    for text in ("26&#160;%", "color: var(--ink)", 'href="#limit"', "stroke: currentcolor", 'content: "#"'):
+        assert not LITERAL.search(text)
+        assert not NAMED.search(text)
 
 
 def test_series_colours_are_of_the_published_scheme() -> None:
@@ -137,7 +198,7 @@ def test_contrast_is_computed_as_published() -> None:
 def test_forced_colours_leave_no_colour_of_ours() -> None:
     start = CSS.index("@media (forced-colors: active)")
     named = dict(re.findall(r"--([a-z0-9]+): (\w+);", CSS[start : CSS.index("\n}\n", start)]))
-    assert named.keys() == LIGHT.keys()
+    assert named.keys() == set(NAMES)
     assert set(named.values()) <= {"Canvas", "CanvasText", "LinkText"}
 
 

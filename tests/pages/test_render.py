@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from jinja2 import TemplateSyntaxError, UndefinedError
 from markupsafe import Markup
 
+from generator.fault import RecordsRefused, message
 from generator.pages.render import Renderer, is_mark, quoted, words
 
 
@@ -17,6 +17,12 @@ def renderer(tmp_path: Path, **templates: str) -> Renderer:
     for name, text in templates.items():
         (folder / name.replace("__", ".")).write_text(text, encoding="utf-8")
     return Renderer(tmp_path)
+
+
+def refusal(caught: pytest.ExceptionInfo[RecordsRefused]) -> str:
+    """What a person reads of the one fault."""
+    (fault,) = caught.value.faults
+    return message(fault, caught.value.root)
 
 
 def test_a_template_of_the_bench_goes_before_ours(tmp_path: Path) -> None:
@@ -51,24 +57,46 @@ def test_a_macro_s_values_are_inert_and_its_words_stay(tmp_path: Path) -> None:
 )
 def test_what_could_slip_a_value_through_markdown_is_refused(tmp_path: Path, text: str) -> None:
     made = renderer(tmp_path, a__md__jinja=text)
-    with pytest.raises(TemplateSyntaxError):
+    with pytest.raises(RecordsRefused) as no:
         made.markdown("pages/a.md.jinja", x="*", y=Markup("<b>"))
+    assert refusal(no).startswith("site_templates/pages/a.md.jinja:1:1: this template can't be filled: ")
+    assert refusal(no).endswith(f"   1 | {text}\n     | ^")
 
 
 @pytest.mark.parametrize("text", ["{{ x | safe }}", "{{ {'a': x} | xmlattr }}", "{{ x | tojson }}"])
 def test_a_fragment_cannot_claim_a_value_to_be_made(tmp_path: Path, text: str) -> None:
     made = renderer(tmp_path, a__html__jinja=text)
-    with pytest.raises(TemplateSyntaxError):
+    with pytest.raises(RecordsRefused) as no:
         made.fragment("pages/a.html.jinja", x="<b>")
+    assert "a.html.jinja:1:1: this template can't be filled: No filter named" in refusal(no)
 
 
-def test_a_name_that_is_not_there_and_a_value_that_is_none_are_faults_of_the_code(tmp_path: Path) -> None:
+def test_a_name_that_is_not_there_and_a_value_that_is_none_are_faults(tmp_path: Path) -> None:
     made = renderer(tmp_path, a__md__jinja="{{ x }}", b__html__jinja="{{ x }}")
-    with pytest.raises(UndefinedError):
+    with pytest.raises(RecordsRefused) as no:
         made.markdown("pages/a.md.jinja")
+    assert "a.md.jinja:1:1: this template can't be filled: 'x' is undefined" in refusal(no)
     for fill in (made.markdown, made.fragment):
-        with pytest.raises(ValueError, match="not there"):
+        with pytest.raises(RecordsRefused) as no:
             fill("pages/a.md.jinja" if fill == made.markdown else "pages/b.html.jinja", x=None)
+        assert "can't be filled: a template printed a value that is not there" in refusal(no)
+
+
+def test_the_line_told_is_the_bench_s_own_where_ours_asks_for_it(tmp_path: Path) -> None:
+    outer = "{% from 'words/standing.jinja' import kicker %}\n\n{{ kicker(s, '') }}\n"
+    mine = renderer(tmp_path, a__md__jinja=outer)
+    own = tmp_path / "site_templates" / "words" / "standing.jinja"
+    own.parent.mkdir()
+    own.write_text("{% macro kicker(s, d) %}\n  {{ s.nobody }}\n{% endmacro %}\n", encoding="utf-8")
+    with pytest.raises(RecordsRefused) as no:
+        mine.markdown("pages/a.md.jinja", s={})
+    assert refusal(no).startswith("site_templates/words/standing.jinja:2:3: ")
+
+
+def test_a_fault_in_a_template_of_ours_is_a_fault_of_the_code(tmp_path: Path) -> None:
+    with pytest.raises(Exception, match="undefined") as no:
+        renderer(tmp_path).markdown("pages/front.md.jinja")
+    assert not isinstance(no.value, RecordsRefused)
 
 
 def test_a_value_of_front_matter_is_html_in_a_json_string() -> None:
