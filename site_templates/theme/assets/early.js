@@ -91,6 +91,14 @@ window.__md_set = (key, value, storage, scope = window.__md_scope) => {
   });
 }
 
+/* Escape closes the menu, and the focus stays where it was opened. */
+document.addEventListener("keydown", event => {
+  const menu = event.key === "Escape" && document.querySelector(".menu-narrow[open]");
+  if (!menu || document.getElementById("__search")?.checked) return;
+  menu.open = false;
+  menu.querySelector("summary").focus();
+});
+
 /* On paper nothing is folded away. */
 {
   let opened = [];
