@@ -135,6 +135,16 @@ class ReportView:
         return tuple((names, tuple(titles)) for names, titles in found.items())
 
     @property
+    def pooled(self) -> bool:
+        """Whether any figure rests on a spread of several items together."""
+        return any(part.sure.pooled for part in self.parts)
+
+    @property
+    def assumed(self) -> bool:
+        """Whether anything in a ± is assumed."""
+        return any(part.sure.assumed for part in self.parts)
+
+    @property
     def heated(self) -> bool:
         """Whether there are curves to show."""
         return any(part.chart for part in self.parts)

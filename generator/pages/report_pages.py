@@ -121,7 +121,8 @@ def _shared_slots(view: ReportView, renderer: Renderer) -> dict[str, str]:
     slots: dict[str, str] = {
         "caution": renderer.fragment(
             "fragments/caution.html.jinja", cautions=view.cautions, anchor="cautions"
-        )
+        ),
+        "contents": renderer.fragment("fragments/contents.html.jinja", report=view),
     }
     if view.main:
         slots["figures"] = renderer.fragment("fragments/figures.html.jinja", view=view.main.figures)

@@ -142,6 +142,11 @@ class SureView:
         """Items of one piece and one run, of which no spread is known."""
         return tuple(row.name for row in self.spreads if row.origin == "none" and row.rests.runs <= 1)
 
+    @property
+    def told_apart(self) -> int:
+        """How many pairs are shown to differ."""
+        return sum(pair.said == "shown" for pair in self.pairs)
+
 
 @dataclass(frozen=True)
 class Probes:

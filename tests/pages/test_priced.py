@@ -97,7 +97,7 @@ def test_a_rate_turns_them_and_is_told_with_its_day_and_source() -> None:
     told = part(page_of(site))
     assert "4.60 € (paid 5.00 USD)" in told
     # 4·5.00·0.92 + 2·3.10 = 24.60, over 6 pieces 4.10.
-    assert "24.60 €, 4.10 € a piece, at prices of 17 February 2026 to 13 August 2026" in told
+    assert "24.60 €, 4.10 € a piece, at prices of 17 February to 13 August 2026" in told
     assert "Turned into € at 1 USD = 0.92 € on 1 March 2026 (a list of that day)." in told
     assert len(page_of(site).all("div", class_="scatter")) == 1
     row = next(row for row in table(site) if (row["item"], row["stands"]) == ("okvarn-ih30", "yes"))

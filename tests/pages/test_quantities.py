@@ -76,9 +76,11 @@ def test_it_says_what_a_reader_must_know(pulls: Pulls) -> None:
     told = text_of(view_of(pulls.found())).text
     assert "Higher is better." in told
     assert "no difference found from Veldrun" in told
-    assert "One piece only. The ± is for the meter" in told
+    assert "one piece only" in told
+    assert "Of one piece the ± is for the meter: another may differ by more." in told
     assert "under the meter’s range" in told
-    assert "mean of 3 pieces" in told
+    assert "Means of the pieces." in told
+    assert "3 pieces" in told
     assert not any(word in told for word in ("hott", "cool", "above the air", "°"))
 
 

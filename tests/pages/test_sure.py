@@ -51,7 +51,7 @@ def words(found: PairFinding) -> str:
         (
             {"shown": False, "known": False},
             (
-                "The pieces of A and B tested here are 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart (2 and 1 pieces).",
+                "The pieces tested here: A and B 1.7 ± 2.1 °C (3.1 ± 3.8 °F) apart (2 and 1 pieces)",
                 "products differ is not known",
             ),
         ),

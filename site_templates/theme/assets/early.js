@@ -110,3 +110,23 @@ document.addEventListener("keydown", event => {
     for (const each of opened) each.open = false;
   });
 }
+
+/* What a link leads to is shown, though it stands in a part that is folded away. */
+{
+  const unfold = () => {
+    const target = document.querySelector(":target");
+    let folded = false;
+    for (let each = target?.closest("details"); each; each = each.parentElement.closest("details")) {
+      folded ||= !each.open;
+      each.open = true;
+    }
+    if (folded) target.scrollIntoView();
+  };
+  addEventListener("DOMContentLoaded", unfold);
+  addEventListener("hashchange", unfold);
+  /* A second time, after a reader has closed it again. */
+  document.addEventListener("click", event => {
+    const link = event.target.closest("article a[href]");
+    if (link?.hash && link.href === location.href) unfold();
+  });
+}
