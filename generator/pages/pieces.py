@@ -68,5 +68,7 @@ def pieces_view(item: ItemFinding, unit: Shown, measure: MeasureFinding) -> Piec
 
 
 def _reach(item: ItemFinding, unit: Shown) -> Span | None:
-    own = [piece.figure.value for piece in item.pieces if piece.figure is not None and piece.stock == item.stock]
+    own = [
+        piece.figure.value for piece in item.pieces if piece.figure is not None and piece.stock == item.stock
+    ]
     return unit.span(min(own), max(own)) if len(set(own)) > 1 else None

@@ -9,7 +9,7 @@ from tests.pages.rendered import Element, Parsed, parsed
 
 REPORT = "r/fuse-holders-30a/index.md"
 NEVER = ("caution", "disclosure", "answer", "choice", "cautions", "bars", "limits", "airs", "end")
-"""Classes that stand open: cautions, who paid, the answer, the main figures with their ±, outcomes in words."""
+"""Classes that stand open: cautions, who paid, the answer, main figures with their ±, outcomes in words."""
 
 
 @pytest.fixture(scope="module")
@@ -36,7 +36,12 @@ def test_no_heading_of_a_part_is_folded(report: Parsed) -> None:
 
 def test_what_went_otherwise_than_planned_and_what_is_not_shown_stand_open(report: Parsed) -> None:
     open_terms = {each.text for each in report.all("dt") if "details" not in each.inside}
-    assert {"Otherwise than the method says", "Beyond the method", "Readings not used", "Stopped"} <= open_terms
+    assert {
+        "Otherwise than the method says",
+        "Beyond the method",
+        "Readings not used",
+        "Stopped",
+    } <= open_terms
     beside = [each for each in report.elements if each.tag in {"dd", "li"} and "details" not in each.inside]
     assert any("Read at 41" in each.text for each in beside)
     assert any("jaw of the clamp not shut" in each.text for each in beside)
@@ -47,7 +52,9 @@ def test_each_card_tells_every_figure_without_being_unfolded(report: Parsed) -> 
     terms = [each.text for each in report.all("dt") if "details" not in each.inside]
     for title in ("Pull-out force", "Drop across the holder"):
         assert sum(each.startswith(title) for each in terms) == 5
-    figures = [each for each in of_class(report, "figure") if "dl" in each.inside and "details" not in each.inside]
+    figures = [
+        each for each in of_class(report, "figure") if "dl" in each.inside and "details" not in each.inside
+    ]
     assert all("±" in each.text for each in figures)
 
 

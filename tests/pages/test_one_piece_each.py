@@ -51,7 +51,9 @@ def test_nothing_is_ranked_where_no_spread_between_pieces_is_known(bare: tuple[M
 def test_the_caveat_stands_with_every_item(bare: tuple[MeasureFinding, str]) -> None:
     _, text = bare
     assert text.count(CAVEAT) >= 3
-    before, said, pairs = text.partition("Whether the products differ is not known where each is here with one piece")
+    before, said, pairs = text.partition(
+        "Whether the products differ is not known where each is here with one piece"
+    )
     assert said
     assert pairs.count("apart (1 and 1 pieces)") == 3
     assert "apart (1 and 1 pieces)" not in before
