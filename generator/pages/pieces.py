@@ -26,7 +26,6 @@ class PiecesView:
         tested: Whether a test says so.
         rig: Half of what the controls of a day differ by; None where they agree, and without them.
         versions: Of the method that it is by, where the figures beside it are by others; else empty.
-        reach: From the lowest of its pieces to the highest; None of fewer than two with figures that differ.
     """
 
     n: int
@@ -39,7 +38,6 @@ class PiecesView:
     tested: bool = False
     rig: Both | None = None
     versions: tuple[int, ...] = ()
-    reach: Span | None = None
 
 
 def pieces_view(item: ItemFinding, unit: Shown, measure: MeasureFinding) -> PiecesView:
@@ -63,12 +61,4 @@ def pieces_view(item: ItemFinding, unit: Shown, measure: MeasureFinding) -> Piec
         apart is not None and apart.tested,
         unit.size(item.rig) if item.rig is not None else None,
         versions_told(measure, item),
-        _reach(item, unit),
     )
-
-
-def _reach(item: ItemFinding, unit: Shown) -> Span | None:
-    own = [
-        piece.figure.value for piece in item.pieces if piece.figure is not None and piece.stock == item.stock
-    ]
-    return unit.span(min(own), max(own)) if len(set(own)) > 1 else None

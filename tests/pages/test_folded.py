@@ -67,14 +67,6 @@ def test_a_folded_part_says_what_is_in_it(report: Parsed) -> None:
     assert not any(each.attributes.get("open") is not None for each in folds)
 
 
-def test_the_pieces_are_told_from_the_lowest_to_the_highest(report: Parsed) -> None:
-    gists = [each.text for each in report.all("summary") if each.text.startswith("Each piece: ")]
-    assert gists
-    for each in gists:
-        low, _, high = each.removeprefix("Each piece: ").partition(" (")[0].partition(" to ")
-        assert float(low) < float(high.split()[0])
-
-
 def test_each_part_of_the_contents_is_there(report: Parsed) -> None:
     ids = {each.attributes.get("id") for each in report.elements}
     links = [each for each in report.all("a") if "nav" in each.inside]
