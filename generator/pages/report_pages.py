@@ -159,6 +159,7 @@ def _ways(view: ReportView, finding: ReportFinding, here: str, renderer: Rendere
         f"card-{number}": renderer.fragment(
             "fragments/card.html.jinja",
             card=card,
+            bars=view.main.figures if view.main else None,
             how=of.get(card.id),
             page=addresses.link(here, addresses.item(card.id)),
         )

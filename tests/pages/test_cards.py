@@ -35,7 +35,9 @@ def made(key: str, **more: Any) -> Card:
 
 
 def text(each: Card) -> str:
-    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=each, how="1/how/x/", page="../../i/x/")
+    html = Renderer(ROOT).fragment(
+        "fragments/card.html.jinja", card=each, how="1/how/x/", page="../../i/x/", bars=None
+    )
     return html.replace("&#160;", " ")
 
 

@@ -61,7 +61,7 @@ def told(*ends: End | None, **more: Any) -> str:
         "older": (),
         **dict.fromkeys(("price", "provenance", "ratings", "tell_by"), ()),
     }
-    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="", page="../")
+    html = Renderer(ROOT).fragment("fragments/card.html.jinja", card=card, how="", page="../", bars=None)
     return Parsed(html).text.partition("Settled? ")[2]
 
 
