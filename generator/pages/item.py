@@ -87,7 +87,7 @@ class ItemView:
     Attributes:
         id, name, what, notes: Of the item; texts are empty where the record says nothing.
         disclosure: How its tested pieces were had.
-        cautions: Of the methods that it was tested by; None where it was not tested.
+        cautions: Of all methods that it was tested by; None where it was not tested.
         found: Its main results, newest report first.
         results: All its results in the same order.
         withdrawn: Reports of it that were withdrawn; their figures stand nowhere here.
@@ -131,8 +131,9 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
     here, item, settings = addresses.item(key), bench.items[key], bench.settings
     own = [each for each in reported if key in each.report.record.items]
     gone = tuple(report_link(each, key, here) for each in own if each.view.standing.withdrawn)
-    # Of a withdrawn report the figures stand nowhere; its pieces were had and tested all the same.
-    tested = tested_pieces(own, key)
+    # Of a withdrawn report the figures stand nowhere; its pieces were had and tested all the same, by methods
+    # whose cautions hold.
+    tested, used = tested_pieces(own, key), methods_on(bench, own, [key])
     reported = [each for each in reported if not each.view.standing.withdrawn]
     results = results_of(bench, key, reported, here)
     methods = methods_on(bench, reported, [key])
@@ -143,7 +144,7 @@ def item_view(bench: Bench, key: str, reported: Sequence[Reported]) -> ItemView:
         notes=item.notes or "",
         demonstration=settings.demonstration,
         disclosure=disclosure({key: item}, {key: tested}, "own", ""),
-        cautions=cautions(methods) if methods else None,
+        cautions=cautions(used) if used else None,
         found=tuple(each for each in results if each.main),
         results=results,
         withdrawn=gone,
