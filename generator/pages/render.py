@@ -25,6 +25,9 @@ _MARKS = {ord(sign): f"&#{ord(sign)};" for sign in f"!\"#$%&'()*+,-./:;<=>?@[\\]
 _BLANKS = re.compile(r"[\x00-\x20\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]+")
 """Line ends, and what can't be printed; no-break spaces are no blanks."""
 
+_IN_NO_MARKUP = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\ufffe\uffff]")
+"""What no XML may hold (XML 1.0, 2.2, Char), and no HTML should; a text in quotes can, by its number."""
+
 _MIXING: dict[type[nodes.Node], str] = {
     nodes.Concat: "~",
     nodes.Add: "+",
@@ -134,7 +137,7 @@ class Renderer:
 
     def fragment(self, name: str, **facts: object) -> Markup:
         """Fill an HTML or SVG template, `charts/heating.svg.jinja`."""
-        made = self._filled(self._fragments, name, facts)
+        made = _IN_NO_MARKUP.sub(" ", self._filled(self._fragments, name, facts))
         return Markup(made)  # noqa: S704  # a template of ours made it, with every value escaped
 
     def text(self, name: str, **facts: object) -> str:
