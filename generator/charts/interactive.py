@@ -48,8 +48,9 @@ def live(chart: HeatingChart) -> dict[str, Any]:
 
     Returns:
         `data` and `layout` as plotly has them, in the units of the metric system; and `units`, which says for
-        each system of units what it puts in their place: `factor` (of K), ticks, the limits' rises, and the
-        template of the text beside a point, whose `customdata` holds minutes and the figure in either system.
+        each system of units what it puts in their place: `factor` (of K), what stands behind a figure, ticks,
+        the limits' rises, and the template of the text beside a point, whose `customdata` holds minutes and
+        the figure in either system.
     """
     return {
         "data": [
@@ -61,14 +62,15 @@ def live(chart: HeatingChart) -> dict[str, Any]:
         ],
         "layout": _layout(chart),
         "units": {
-            "metric": _unit(chart.y, chart.limits, 1.0, METRIC),
-            "us": _unit(chart.y_us, chart.limits, FAHRENHEIT_PER_KELVIN, US),
+            "metric": _unit(chart.y, chart.limits, 1.0, METRIC, "°C"),
+            "us": _unit(chart.y_us, chart.limits, FAHRENHEIT_PER_KELVIN, US, "°F"),
         },
     }
 
 
-def _unit(scale: Scale, limits: Iterable[Limit], factor: float, hover: str) -> dict[str, Any]:
+def _unit(scale: Scale, limits: Iterable[Limit], factor: float, hover: str, sign: str) -> dict[str, Any]:
     return {
+        "sign": f"{NO_BREAK}{sign}",
         "factor": factor,
         "tickvals": _numbers(scale.ticks),
         "ticktext": list(tick_texts([tick * factor for tick in scale.ticks])),

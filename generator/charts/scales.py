@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 MINUTE_STEPS = (1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 180.0, 240.0, 360.0, 720.0)
 """Steps that a clock has; beyond them whole days of minutes."""
@@ -98,7 +99,9 @@ def _step(span: float, at_most: int) -> float:
     return next(factor * power for factor in (1, 2, 5, 10, 20) if span / (factor * power) <= at_most - 1)
 
 
-def label_places(wanted: Sequence[float], gap: float, low: float, high: float) -> tuple[float, ...]:
+def label_places(
+    wanted: Sequence[float], gap: float, low: float, high: float, lines: Sequence[int] = ()
+) -> tuple[float, ...]:
     """Places for labels on a line: in the order wanted, none nearer than `gap`, moved as little as can be.
 
     Least squares under the order (isotonic regression by pooling neighbours; R. E. Barlow and others,
@@ -109,6 +112,7 @@ def label_places(wanted: Sequence[float], gap: float, low: float, high: float) -
         gap: Smallest distance between two of them; shrinks evenly where the line is too short for all.
         low: Start of the line.
         high: End of the line.
+        lines: How many lines of text each label has, which keep the distance too; one each where not given.
 
     Returns:
         A place for each label, in the order of `wanted`.
@@ -116,16 +120,18 @@ def label_places(wanted: Sequence[float], gap: float, low: float, high: float) -
     if not wanted:
         return ()
     order = sorted(range(len(wanted)), key=lambda index: (wanted[index], index))
-    gap = min(gap, (high - low) / max(len(wanted) - 1, 1))
+    before_it = [0, *accumulate(lines[index] if lines else 1 for index in order)]
+    last = before_it[-1] - 1
+    gap = min(gap, (high - low) / max(last, 1))
     blocks: list[tuple[float, int]] = []
     for rank, index in enumerate(order):
-        mean, count = wanted[index] - rank * gap, 1
+        mean, count = wanted[index] - before_it[rank] * gap, 1
         while blocks and blocks[-1][0] >= mean:
-            before, many = blocks.pop()
-            mean, count = (before * many + mean * count) / (many + count), many + count
+            other, many = blocks.pop()
+            mean, count = (other * many + mean * count) / (many + count), many + count
         blocks.append((mean, count))
     level = [mean for mean, count in blocks for _ in range(count)]
-    room = high - (len(wanted) - 1) * gap
-    placed = [min(max(place, low), room) + rank * gap for rank, place in enumerate(level)]
+    room = high - last * gap
+    placed = [min(max(place, low), room) + before_it[rank] * gap for rank, place in enumerate(level)]
     by_index = dict(zip(order, placed, strict=True))
     return tuple(by_index[index] for index in range(len(wanted)))

@@ -23,6 +23,9 @@ HEIGHT = 320
 LABEL_GAP = 16
 """Smallest distance between the baselines of two labels, px."""
 
+INNER_LINES = 2
+"""Lines of text of a label inside the box: the name, and when it was stopped."""
+
 OWN_PLACE = 0.75
 """A stopped line that ends left of this part of the width is named beside its end and not at the edge."""
 
@@ -114,6 +117,8 @@ def still(chart: HeatingChart) -> Still:
     labels = [_label(chart, line) for line in _named(chart.lines)]
     inner = [each for each in labels if each.stopped and each.end < OWN_PLACE]
     edge = [each for each in labels if each not in inner] + [_limit(chart, each) for each in chart.limits]
+    # A label inside the box reaches the names at the edge where the box is narrow: none may meet another.
+    placed = _placed([*edge, *inner], [1] * len(edge) + [INNER_LINES] * len(inner))
     return Still(
         _ticks(chart.x, chart.x, across=True),
         _ticks(chart.y, chart.y),
@@ -124,8 +129,8 @@ def still(chart: HeatingChart) -> Still:
         tuple(_marks(chart)),
         tuple(_at(chart, _end(line)) for line in chart.lines if line.stopped is not None),
         tuple((_across(chart, each.minutes), _down(chart, each.rise)) for each in chart.struck),
-        _placed(edge),
-        _placed(inner),
+        placed[: len(edge)],
+        placed[len(edge) :],
     )
 
 
@@ -264,6 +269,6 @@ def _limit(chart: HeatingChart, limit: Limit) -> Label:
     return Label("", "", values[0], values[1], "", False, 1.0, height, height, limit.claimed)
 
 
-def _placed(labels: Sequence[Label]) -> tuple[Label, ...]:
-    places = label_places([label.line_y for label in labels], LABEL_GAP / HEIGHT, 0.0, 1.0)
+def _placed(labels: Sequence[Label], lines: Sequence[int]) -> tuple[Label, ...]:
+    places = label_places([label.line_y for label in labels], LABEL_GAP / HEIGHT, 0.0, 1.0, lines)
     return tuple(replace(label, y=place) for label, place in zip(labels, places, strict=True))

@@ -27,6 +27,9 @@ from generator.pages.format import (
 )
 from generator.pages.render import data_block
 
+FIRST = 10
+"""Minutes in which a small part has heated: the live chart has a button for them."""
+
 
 @dataclass(frozen=True)
 class Named:
@@ -72,6 +75,7 @@ class ChartFacts:
         hollow: Whether an item of one piece is drawn.
         struck: Whether excluded readings are drawn.
         gaps: Whether a line breaks.
+        first: How many of the first minutes the live chart has a button for; 0 for none.
     """
 
     mark: str
@@ -86,6 +90,7 @@ class ChartFacts:
     hollow: bool
     struck: bool
     gaps: bool
+    first: int = 0
 
 
 @dataclass(frozen=True)
@@ -169,6 +174,7 @@ def _facts(chart: HeatingChart, lines: list[Line]) -> ChartFacts:
         hollow=any(line.kind == "single" for line in lines),
         struck=bool(chart.struck),
         gaps=any(place is None for line in lines for place in line.places),
+        first=FIRST if chart.x.high > FIRST else 0,
     )
 
 

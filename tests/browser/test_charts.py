@@ -26,7 +26,7 @@ ROOT = Path(__file__).parents[2]
 REPORT = "r/fuse-holders-30a/"
 HEADERS = {"Content-Security-Policy": POLICY}
 WIDTHS = [360, 1280]
-BUTTONS = ["Back to the picture", "Further away", "Closer", "Whole"]
+BUTTONS = ["Back to the picture", "Mark before", "Next mark", "Further away", "Closer", "First 10 min", "All"]
 READ = Path(__file__).with_name("read_chart.js").read_text(encoding="utf-8")
 
 Touch = Callable[..., Page]
@@ -537,7 +537,7 @@ def test_closer_and_further_keep_round_ticks_and_names(open_page: Open, base: st
     agree(whole["marks"], read(page, "live")["marks"], "marks")
     assert figure.get_attribute("data-zoomed") is None
     figure.get_by_role("button", name="Closer").click()
-    figure.get_by_role("button", name="Whole").click()
+    figure.get_by_role("button", name="All").click()
     agree(whole["ytexts"], read(page, "live")["ytexts"], "ytexts")
 
 
@@ -559,6 +559,88 @@ def test_a_frame_drawn_by_mouse_and_two_clicks(open_page: Open, base: str) -> No
             break
     expect(figure).not_to_have_attribute("data-zoomed", "")
     agree(whole["marks"], read(page, "live")["marks"], "marks")
+
+
+def test_every_mark_is_reached_by_single_taps_and_said(touch: Touch, base: str) -> None:
+    """No drag and no key: from the first mark to the last and back, the drawing following."""
+    page = touch(base + REPORT)
+    page.locator(".live-open").first.tap()
+    figure = drawn(page)
+    said = figure.get_by_role("status")
+    after, before = (figure.get_by_role("button", name=name) for name in ("Next mark", "Mark before"))
+    every = figure.locator(".live").evaluate(
+        "each => each.data.filter(trace => trace.customdata)"
+        ".flatMap(trace => trace.y.filter(value => value !== null)).length"
+    )
+    heard = []
+    for _ in range(every):
+        after.tap()
+        heard.append(said.inner_text())
+    assert len(set(heard)) > 0.9 * every > 40  # runs of one control have one name
+    assert heard[0] != heard[-1]
+    after.tap()
+    assert said.inner_text() == heard[-1]
+    before.tap()
+    assert said.inner_text() == heard[-2]
+    expect(figure.locator(".hovertext")).to_be_visible()
+
+
+def test_the_first_minutes_and_all_by_single_taps(touch: Touch, base: str) -> None:
+    page = touch(base + REPORT)
+    page.locator(".live-open").first.tap()
+    figure = drawn(page)
+    whole = read(page, "live")
+    figure.get_by_role("button", name="First 10 min").tap()
+    assert figure.locator(".live").evaluate("each => each.layout.xaxis.range") == [0, 10]
+    figure.get_by_role("button", name="All").tap()
+    agree(whole["marks"], read(page, "live")["marks"], "marks")
+
+
+def test_nothing_moves_by_itself_for_who_asked_for_no_motion(open_page: Open, base: str) -> None:
+    page = open_page(base + REPORT, width=1280).page
+    page.emulate_media(reduced_motion="reduce")
+    figure = opened(page)
+    running = "() => document.getAnimations().length"
+    for name in BUTTONS[1:]:
+        figure.get_by_role("button", name=name).click()
+        assert page.evaluate(running) == 0, name
+    layout = figure.locator(".live").evaluate("each => each.layout.transition ?? null")
+    assert layout is None
+    figure.get_by_role("button", name=BUTTONS[0]).press("Escape")
+    expect(figure.locator(".live-open")).to_be_focused()
+    assert page.evaluate(running) == 0
+
+
+# --- names ---------------------------------------------------------------------------------------------
+
+OVER = """() => [...document.querySelectorAll("svg.still")].flatMap(svg => {
+  const box = each => each.getBoundingClientRect();
+  const seen = each => getComputedStyle(each).visibility === "visible" && box(each).width > 0;
+  const texts = [...svg.querySelectorAll("text")].filter(seen).map(each => [each.textContent, box(each)]);
+  const meet = (one, other) =>
+    Math.min(one.right, other.right) - Math.max(one.left, other.left) > 0.5 &&
+    Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 0.5;
+  const wide = document.documentElement.clientWidth;
+  return [
+    ...texts.filter(([, at]) => at.left < -0.5 || at.right > wide + 0.5).map(([text]) => ["off", text]),
+    ...texts.flatMap(([text, at], number) =>
+      texts.slice(number + 1).filter(([, other]) => meet(at, other)).map(([other]) => [text, other])),
+  ];
+})"""
+
+
+@pytest.mark.parametrize("width", [320, *WIDTHS])
+def test_no_text_of_a_still_lies_on_another_or_off_the_page(
+    open_page: Open, site: Path, base: str, width: int
+) -> None:
+    pages = [each.parent for each in site.rglob("index.html") if 'class="still"' in each.read_text("utf-8")]
+    assert len(pages) >= 2
+    for folder in pages:
+        page = open_page(base + folder.relative_to(site).as_posix() + "/", width=width).page
+        for units in ("us", "metric"):
+            page.locator(f"[data-shows-units={units}]").first.click()
+            assert page.evaluate(OVER) == [], (folder, units)
+        page.context.close()
 
 
 # --- on a phone ----------------------------------------------------------------------------------------

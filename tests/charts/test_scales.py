@@ -69,6 +69,22 @@ def test_labels_keep_their_distance_and_their_order(wanted: list[float], gap: fl
             assert second - first >= kept - 1e-9
 
 
+ENDS = st.one_of(st.floats(0, 1), st.sampled_from((0.0, 0.5, 1.0)))
+
+
+@given(st.lists(st.tuples(ENDS, st.integers(1, 2)), min_size=2, max_size=12))
+def test_no_line_of_a_label_covers_another_tied_or_not(labels: list[tuple[float, int]]) -> None:
+    """As a heating chart has them: 320 px high, lines 16 px apart, texts 12 px high, two lines at most."""
+    wanted, lines = [each for each, _ in labels], [each for _, each in labels]
+    placed = label_places(wanted, 16 / 320, 0, 1, lines)
+    down = sorted(
+        320 * place + 16 * line for place, many in zip(placed, lines, strict=True) for line in range(many)
+    )
+    assert all(after - before >= 12 for before, after in itertools.pairwise(down))
+    assert down[0] >= -1e-9
+    assert down[-1] <= 320 + 1e-9
+
+
 def test_labels_that_do_not_meet_stay_where_they_are() -> None:
     assert label_places([80, 10, 40], 5, 0, 100) == (80, 10, 40)
 

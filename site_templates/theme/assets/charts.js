@@ -322,9 +322,9 @@
       const { name, customdata } = this.made.data[trace];
       if (!customdata?.[point]) return;
       this.at = { trace, point };
-      const [minutes, metric, us] = customdata[point];
-      const figure = this.shown === "us" ? `${us}\u00a0°F` : `${metric}\u00a0°C`;
-      const told = { name: plain(name), minutes, figure };
+      const [at, metric, us] = customdata[point];
+      const figure = (this.shown === "us" ? us : metric) + this.made.units[this.shown].sign;
+      const told = { name: plain(name), at, figure };
       this.says.textContent = this.says.dataset.reading.replace(/\{(\w+)\}/g, (_, word) => told[word]);
     }
 
@@ -335,6 +335,23 @@
       if (seen(this.ranges.x, x[point]) && seen(this.ranges.y, y[point]))
         this.Plotly.Fx.hover(this.box, [{ curveNumber: trace, pointNumber: point }]);
       else this.Plotly.Fx.unhover(this.box);
+    }
+
+    /* By button: every mark there is, line after line. */
+    walk(way) {
+      const marks = this.made.data.flatMap(({ customdata, y }, trace) =>
+        customdata ? y.flatMap((each, point) => (each === null ? [] : [[trace, point]])) : [],
+      );
+      const at = marks.findIndex(([trace, point]) => trace === this.at?.trace && point === this.at?.point);
+      const next = at < 0 ? (way > 0 ? 0 : marks.length - 1) : at + way;
+      this.reach(...(marks[next] ?? marks[at]));
+    }
+
+    /* Shows a mark and says it. */
+    reach(trace, point) {
+      this.follow(trace, point);
+      this.point(trace, point);
+      this.read(trace, point);
     }
 
     /* By key: left and right along a line, up and down to the next line at that time. */
@@ -352,9 +369,7 @@
         while (point in y && y[point] === null) point += way;
         next = point in y ? [this.at.trace, point] : [this.at.trace, this.at.point];
       } else next = this.neighbour(lines, key === "ArrowUp" ? 1 : -1);
-      this.follow(...next);
-      this.point(...next);
-      this.read(...next);
+      this.reach(...next);
     }
 
     /* Moves the part that is seen to where a mark is in it. */
@@ -408,6 +423,9 @@
     else if (on(".live-closer")) chart.zoom(1 / 2);
     else if (on(".live-further")) chart.zoom(2);
     else if (on(".live-whole")) chart.see(chart.whole);
+    else if (on(".live-first")) chart.see({ ...chart.whole, x: [chart.whole.x[0], +on(".live-first").dataset.to] });
+    else if (on(".live-before")) chart.walk(-1);
+    else if (on(".live-after")) chart.walk(1);
   });
 
   document.addEventListener("keydown", event => {
