@@ -19,7 +19,7 @@ pytestmark = pytest.mark.browser
 
 ROOT = Path(__file__).parents[2]
 MOST_REQUESTS = 10
-"""Page, styles, five scripts, site map, the stub of the index, the mark in the tab: what a report asks for."""
+"""Page, styles, five scripts, site map, the stub of the index, the mark in the tab: what a report has."""
 
 MOST_SHIFT = 0.01
 """Sum of layout shifts (Layout Instability, W3C community group); 0.1 is called good, this is a tenth."""
