@@ -65,9 +65,18 @@ class Chrome:
 _TOGGLE = re.compile(r'(class="md-toggle"[^>]*?) autocomplete="off"')
 
 
+_INDENT = re.compile(r"\n[ \t]+(?=<)")
+_BLANK = re.compile(r"\n\s*\n")
+
+
 def tidied(page: str) -> str:
-    """A page without the theme's one slip against HTML: a check box has no words to be completed."""
-    return _TOGGLE.sub(r"\1", page)
+    """A page without the theme's one slip against HTML, and without what only its source's readers see.
+
+    A check box has no words to be completed. Indentation and empty lines weigh something on every page; where
+    lines stand as they were typed, they are left.
+    """
+    page = _TOGGLE.sub(r"\1", page)
+    return page if "</pre" in page else _BLANK.sub("\n", _INDENT.sub("\n", page))
 
 
 def chrome(

@@ -55,7 +55,8 @@ def word_pages(bench: Bench, renderer: Renderer) -> Iterator[Page]:
         "pages/glossary.md.jinja",
         corrections=addresses.markdown_link(addresses.GLOSSARY, addresses.CORRECTIONS),
     )
-    yield Page(addresses.source(addresses.GLOSSARY), glossary)
+    columns = renderer.fragment("fragments/columns.html.jinja")
+    yield Page(addresses.source(addresses.GLOSSARY), glossary, {"columns": columns})
     corrections = renderer.markdown(
         "pages/corrections.md.jinja",
         reviewer=bench.settings.reviewer,

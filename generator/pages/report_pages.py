@@ -244,6 +244,7 @@ def _own_slots(
         ),
         "take": renderer.fragment(
             "fragments/take.html.jinja",
+            columns=addresses.link(here, addresses.GLOSSARY, "files"),
             files=files,
             edition=edition,
             cited=cited_as(shelf, view),

@@ -191,7 +191,7 @@ def test_an_open_search_keeps_what_it_covers_out_of_reach(open_page: Open, base:
 
 RULES = """() => {
   const all = selector => [...document.querySelectorAll(selector)];
-  const named = each => Boolean(each.getAttribute("aria-label"));
+  const named = each => each.hasAttribute("aria-label") || each.hasAttribute("aria-labelledby");
   const told = each => (each.getAttribute("aria-label") || each.textContent).trim();
   const levels = all("h1, h2, h3, h4").filter(each => each.checkVisibility()).map(each => +each.tagName[1]);
   return {
