@@ -172,7 +172,7 @@ class ProvebookPlugin(BasePlugin[Options]):  # type: ignore[misc]  # MkDocs is n
         made = self._pages.get(page.file.src_uri)
         here = urljoin(config.site_url, page.url) if config.site_url else ""
         try:
-            whole = chrome.tidied(slots.fill(output, made.slots if made else {}))
+            whole = slots.fill(chrome.tidied(output), made.slots if made else {})
             return paper.spelled(paper.named(whole), here)
         except slots.SlotFault as fault:
             raise PluginError(f"{self._source(page.file)}: {fault}") from fault
